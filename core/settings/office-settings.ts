@@ -1,0 +1,63 @@
+import { z } from 'zod'
+import { centsSchema, taxRateSchema } from '../units/money.ts'
+import { minutesSchema, timeOfDaySchema } from '../units/time-of-day.ts'
+import { millilitresSchema } from '../units/measures.ts'
+
+const days = z.int().min(0).max(3650)
+const months = z.int().min(1).max(240)
+const percent = z.number().min(0).max(100)
+
+/**
+ * What a dealer can change, with the defaults of the trade. One row a setting in the table `settings`; the names here are the row names.
+ * Months by stage kind are not here: they are the table `interval_rules`.
+ */
+export const officeSettingsSchema = z.object({
+  // how the office writes and measures
+  locale: z.enum(['en-US', 'en-GB', 'de-DE']).default('en-US'),
+  currency: z.string().regex(/^[A-Z]{3}$/).default('USD'),
+  measures: z.enum(['us', 'metric']).default('us'),
+  pageSize: z.enum(['letter', 'a4']).default('letter'),
+  windowEnvelope: z.enum(['us-10', 'din-5008-b']).default('us-10'),
+  personAtDesk: z.string().min(1).default('the office'),
+
+  // when a stage is due (common practice, no source)
+  smallHouseholdPeople: z.int().min(1).max(50).default(2),
+  largeHouseholdPeople: z.int().min(2).max(50).default(5),
+  usualPeople: z.int().min(1).max(50).default(3),
+  dailyMillilitresPerPerson: millilitresSchema.default(millilitresSchema.parse(3000)),
+  recoveryPercent: percent.min(1).default(25),
+  sanitiseMonths: months.default(12),
+  graceDays: days.default(30),
+
+  // letters
+  firstLetterLeadDays: days.default(30),
+  secondLetterAfterDays: days.default(14),
+  finalLetterAfterDays: days.default(42),
+
+  // visits
+  dayStartsAt: timeOfDaySchema.default(timeOfDaySchema.parse(8 * 60)),
+  dayEndsAt: timeOfDaySchema.default(timeOfDaySchema.parse(17 * 60)),
+  arrivalWindowMinutes: minutesSchema.default(minutesSchema.parse(120)),
+  callMinutes: minutesSchema.default(minutesSchema.parse(20)),
+  stageMinutes: minutesSchema.default(minutesSchema.parse(8)),
+  sanitiseMinutes: minutesSchema.default(minutesSchema.parse(25)),
+  driveMinutesPerVisit: minutesSchema.default(minutesSchema.parse(20)),
+  workdays: z.string().regex(/^[1-7]+$/).default('12345'),
+
+  // money
+  callOutCents: centsSchema.default(centsSchema.parse(6400)),
+  labourCentsPerHour: centsSchema.default(centsSchema.parse(0)),
+  taxRate: taxRateSchema.default(taxRateSchema.parse(5600)),
+  paymentTermsDays: days.default(14),
+  taxNumber: z.string().default(''),
+
+  // stock and orders
+  reviewPeriodDays: days.default(7),
+  leadTimeDays: days.default(10),
+  serviceLevelPercent: percent.default(95),
+  letterToVisitPercent: percent.default(70),
+})
+export type OfficeSettings = z.infer<typeof officeSettingsSchema>
+export type SettingName = keyof OfficeSettings
+
+export const DEFAULT_SETTINGS: OfficeSettings = officeSettingsSchema.parse({})
