@@ -174,6 +174,128 @@ const PROBLEMS = {
     nextStep: 'Record it again if the money did come in.',
   },
 
+  // stock
+  STOCK_COUNT_NOT_WHOLE: {
+    sentence: 'A count of {counted} is not a number of pieces.',
+    nextStep: 'Write what lies there: 0, or a whole number above.',
+  },
+  STOCK_COUNT_CHANGED: {
+    sentence: 'While you were counting, the books moved: they said {seen} for this lot, now they say {now}.',
+    nextStep: 'Look at what was moved, and count once more if it touched the shelf.',
+  },
+  STOCK_PIECES_NOT_WHOLE: {
+    sentence: '{pieces} is not a number of pieces to move.',
+    nextStep: 'Write a whole number above 0.',
+  },
+  STOCK_SHORT: {
+    sentence: 'The books say {place} holds {there} of lot {lot}; {wanted} cannot leave it.',
+    nextStep: 'Take fewer, or count that place first.',
+  },
+  STOCK_PROMISED: {
+    sentence: 'Of the {there} of lot {lot} in {place}, {promised} are promised to a pull.',
+    nextStep: 'Take at most {free}, or take back the pull first.',
+  },
+  STOCK_SAME_PLACE: { sentence: 'The pieces lie in {place} already.', nextStep: 'Choose another place to move them to.' },
+  STOCK_EXPIRY_PAST: {
+    sentence: 'The date on lot {lot} is past: {date}.',
+    nextStep: 'Look at the label again. Expired pieces go back to the supplier; they are not received.',
+  },
+  STOCK_EXPIRY_MISSING: {
+    sentence: '{part} keeps for {months} months, so lot {lot} has a date on it.',
+    nextStep: 'Write the date from the label.',
+  },
+  STOCK_LOT_KNOWN: {
+    sentence: 'Lot {lot} of {part} was received on {date} already, {pieces} pieces.',
+    nextStep: 'If more of the same lot came in today, receive it as a further delivery.',
+  },
+  STOCK_LOT_OTHER_EXPIRY: {
+    sentence: 'Lot {lot} of {part} is in the books with the date {known}, not {typed}.',
+    nextStep: 'Look at both labels; if they do differ, give this delivery a lot number of its own.',
+  },
+  STOCK_LOT_NAMELESS: {
+    sentence: 'The lot number is missing.',
+    nextStep: 'Write what stands on the box; where nothing does, the day of delivery will do.',
+  },
+  STOCK_MOVEMENT_CORRECTED: {
+    sentence: 'This movement was put right already.',
+    nextStep: 'Look at the movements that follow it.',
+  },
+  STOCK_MOVEMENT_OF_VISIT: {
+    sentence: 'This movement belongs to a visit.',
+    nextStep: 'Correct the record of the visit; the pieces follow.',
+  },
+  STOCK_REASON_MISSING: { sentence: 'The reason is missing.', nextStep: 'Write in a few words why.' },
+  STOCK_FITTED_FROM_NOWHERE: {
+    sentence: 'The books say {place} holds {there} of {part}{lot}; {wanted} fitted cannot have come from it.{elsewhere}',
+    nextStep: 'Say where the pieces came from, or count that place first.',
+  },
+  STOCK_LOT_NOT_OF_PART: {
+    sentence: 'Lot {lot} is a lot of {is}, not of {part}.',
+    nextStep: 'Look at the part and the lot again.',
+  },
+  STOCK_LOT_UNCHANGED: { sentence: 'Lot {lot} is {state} already.', nextStep: 'Look at the lot; somebody was quicker.' },
+  PART_NUMBER_TAKEN: {
+    sentence: 'Part number {number} belongs to {part}.',
+    nextStep: 'Give this part another number, or open that one.',
+  },
+  PART_OWN_SUBSTITUTE: {
+    sentence: 'A part cannot stand in for itself.',
+    nextStep: 'Choose another part, or none.',
+  },
+  BIN_CODE_TAKEN: { sentence: 'There is a place called {code} already.', nextStep: 'Give it another name.' },
+  PLACE_NOT_EMPTY: {
+    sentence: '{place} still holds {pieces}.',
+    nextStep: 'Move them elsewhere first.',
+  },
+  PLACE_CLOSED: { sentence: '{place} is not in use any more.', nextStep: 'Choose another place.' },
+  VAN_TECHNICIAN_HAS_ONE: {
+    sentence: '{technician} drives {van} already.',
+    nextStep: 'Take that van from them first, or choose somebody else.',
+  },
+
+  // pulls
+  PULL_NOTHING_TO_PULL: {
+    sentence: 'Nothing is left to pull for {van} on {date}.',
+    nextStep: 'Look at what is short; it can be pulled when it has come in.',
+  },
+  PULL_NOTHING_TICKED: {
+    sentence: 'Nothing is ticked yet, so there is nothing to put on {van}.',
+    nextStep: 'Tick what lies in the totes, or take the pull back.',
+  },
+  PULL_CONFIRMED: {
+    sentence: 'This pull was put on {van} already, at {at} by {by}.',
+    nextStep: 'Nothing was moved twice. What is still missing can be pulled anew.',
+  },
+  PULL_TAKEN_BACK: {
+    sentence: 'This pull was taken back.',
+    nextStep: 'Begin it anew; what was promised is free again.',
+  },
+  PULL_TICK_TOO_MANY: {
+    sentence: 'This line asks for {quantity}; {pulled} were ticked.',
+    nextStep: 'Put the rest back on the shelf, and tick what the line asks for.',
+  },
+  PULL_DATE_PAST: { sentence: '{date} is past.', nextStep: 'Choose today or a later day.' },
+
+  // orders
+  ORDER_EMPTY: { sentence: 'The order asks for nothing.', nextStep: 'Write a number of pieces on at least one line.' },
+  ORDER_NOT_DRAFT: {
+    sentence: 'Order {number} is {state}, so its lines stand.',
+    nextStep: 'Draft another order for what is missing.',
+  },
+  ORDER_NOT_SENT: {
+    sentence: 'Order {number} is {state}; nothing is awaited from it.',
+    nextStep: 'Receive these pieces without an order, or send it first.',
+  },
+  ORDER_LINE_DONE: {
+    sentence: '{ordered} of {part} were ordered and {received} have come; {more} more cannot be received on this line.',
+    nextStep: 'Receive the rest without the order, or look at the number again.',
+  },
+  SUPPLIER_NAME_TAKEN: { sentence: 'There is a supplier called {name} already.', nextStep: 'Open that one instead.' },
+  SUPPLIER_HAS_ORDERS: {
+    sentence: '{supplier} still owes us {orders}.',
+    nextStep: 'Receive or cancel them first.',
+  },
+
   // settings
   SETTING_NOT_LIKE_THIS: {
     sentence: '{setting}: {why}',

@@ -1,7 +1,7 @@
 import { z } from 'zod'
+import { hardnessSchema, millilitresSchema } from '../units/measures.ts'
 import { centsSchema, taxRateSchema } from '../units/money.ts'
 import { minutesSchema, timeOfDaySchema } from '../units/time-of-day.ts'
-import { millilitresSchema } from '../units/measures.ts'
 
 const days = z.int().min(0).max(3650)
 const months = z.int().min(1).max(240)
@@ -14,7 +14,10 @@ const percent = z.number().min(0).max(100)
 export const officeSettingsSchema = z.object({
   // how the office writes and measures
   locale: z.enum(['en-US', 'en-GB', 'de-DE']).default('en-US'),
-  currency: z.string().regex(/^[A-Z]{3}$/).default('USD'),
+  currency: z
+    .string()
+    .regex(/^[A-Z]{3}$/)
+    .default('USD'),
   measures: z.enum(['us', 'metric']).default('us'),
   pageSize: z.enum(['letter', 'a4']).default('letter'),
   windowEnvelope: z.enum(['us-10', 'din-5008-b']).default('us-10'),
@@ -24,6 +27,7 @@ export const officeSettingsSchema = z.object({
   smallHouseholdPeople: z.int().min(1).max(50).default(2),
   largeHouseholdPeople: z.int().min(2).max(50).default(5),
   usualPeople: z.int().min(1).max(50).default(3),
+  usualHardness: hardnessSchema.default(hardnessSchema.parse(150)),
   dailyMillilitresPerPerson: millilitresSchema.default(millilitresSchema.parse(3000)),
   recoveryPercent: percent.min(1).default(25),
   sanitiseMonths: months.default(12),
@@ -42,7 +46,13 @@ export const officeSettingsSchema = z.object({
   stageMinutes: minutesSchema.default(minutesSchema.parse(8)),
   sanitiseMinutes: minutesSchema.default(minutesSchema.parse(25)),
   driveMinutesPerVisit: minutesSchema.default(minutesSchema.parse(20)),
-  workdays: z.string().regex(/^[1-7]+$/).default('12345'),
+  /** Road for one of straight line; about 1.2 in town (Newell 1980). */
+  circuity: z.number().min(1).max(3).default(1.2),
+  drivingKmPerHour: z.number().min(5).max(130).default(45),
+  workdays: z
+    .string()
+    .regex(/^[1-7]+$/)
+    .default('12345'),
 
   // money
   callOutCents: centsSchema.default(centsSchema.parse(6400)),

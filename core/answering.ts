@@ -1,0 +1,92 @@
+import type { DialectName, ReadDb, WriteDb } from './database/handles.ts'
+import type { Happening } from './happenings.ts'
+import type { Problem } from './problems.ts'
+import type { Result } from './result.ts'
+import type { CalendarDate } from './units/calendar-date.ts'
+import type { OfficeId, SiteId } from './units/ids.ts'
+
+/** An entry of the log: who did what to which record. `sentence` is what people read. */
+export interface LogEntry {
+  readonly subjectKind: string
+  readonly subjectId: number
+  readonly siteId?: SiteId | null
+  /** One word in the past: "booked", "issued", "taken back". */
+  readonly verb: string
+  readonly sentence: string
+  /** What changed, as text for a person; never read back by code. */
+  readonly details?: string
+}
+
+/** What every answer knows: whose books, which day, who asks. */
+export interface Asking {
+  readonly officeId: OfficeId
+  /** The clock was read once, when the request came. */
+  readonly today: CalendarDate
+  readonly now: string
+  readonly by: string
+  readonly dialect: DialectName
+}
+
+/** The books open for writing: one transaction. Whatever is refused or thrown inside, nothing of it stays. */
+export interface OpenBooks extends Asking {
+  readonly tx: WriteDb
+  /** The same transaction, able only to ask: for the stores' questions. */
+  readonly read: ReadDb
+  /** Tells the follow-ups; their refusal must be returned. */
+  readonly happened: (happening: Happening) => Promise<Result<void>>
+  readonly record: (entry: LogEntry) => Promise<void>
+}
+
+/** Long work as answers see it. */
+export interface WorkDoor {
+  readonly start: (name: string, input: unknown) => Promise<string>
+}
+
+/** Where an answer sits: it asks through `read`, writes through `write`. */
+export interface Desk extends Asking {
+  readonly read: ReadDb
+  /** One transaction. A refusal rolls everything back. Tried again when another writer was in the way. */
+  readonly write: <T>(job: (books: OpenBooks) => Promise<Result<T>>) => Promise<Result<T>>
+  readonly work: WorkDoor
+}
+
+type RefusedError = (options: { data: Problem; message: string }) => Error
+
+interface Call<Input> {
+  readonly context: Desk
+  readonly input: Input
+  readonly errors: { readonly REFUSED: RefusedError }
+}
+
+/** Turns `(desk, input) => Result` into what the door calls: a refusal travels as the contract's REFUSED with its problem. */
+export function answer<Input, Output>(
+  give: (desk: Desk, input: Input) => Promise<Result<Output>>,
+): (call: Call<Input>) => Promise<Output> {
+  return async ({ context, input, errors }) => {
+    const result = await give(context, input)
+    if (!result.ok) throw errors.REFUSED({ data: result.problem, message: result.problem.sentence })
+    return result.value
+  }
+}
+
+/** Takes the bytes of a paper as they are made; wait for it before making more. */
+export interface PaperSink {
+  readonly write: (bytes: Uint8Array) => Promise<void>
+}
+
+/** A paper ready to be made. */
+export interface ReadyPaper {
+  readonly fileName: string
+  readonly contentType: 'application/pdf' | 'text/csv; charset=utf-8'
+  readonly write: (sink: PaperSink) => Promise<void>
+}
+
+/** A paper at an address, e.g. `/papers/letters/:run`. A segment that begins with a colon is handed in by its name, without `.pdf`. */
+export interface PaperAnswer {
+  readonly address: string
+  readonly make: (
+    desk: Desk,
+    names: Readonly<Record<string, string>>,
+    query: URLSearchParams,
+  ) => Promise<Result<ReadyPaper>>
+}

@@ -1,0 +1,74 @@
+import Database from 'better-sqlite3'
+import {
+  CompiledQuery,
+  type DatabaseConnection,
+  type DialectAdapter,
+  type Driver,
+  Kysely,
+  SqliteAdapter,
+  SqliteDialect,
+  type SqliteDialectConfig,
+  SqliteDriver,
+} from 'kysely'
+import { askingOnly, type OpenDatabase } from './handles.ts'
+import type { OfficeTables } from './schema.ts'
+
+/** SQLite runs table changes inside transactions; Kysely's own adapter is more careful than it needs to be here. */
+class OfficeSqliteAdapter extends SqliteAdapter {
+  override get supportsTransactionalDdl(): boolean {
+    return true
+  }
+}
+
+/** Takes the write lock at once: a transaction that read first and wrote later could not be refused half way. */
+class OfficeSqliteDriver extends SqliteDriver {
+  override async beginTransaction(connection: DatabaseConnection): Promise<void> {
+    await connection.executeQuery(CompiledQuery.raw('begin immediate'))
+  }
+}
+
+class OfficeSqliteDialect extends SqliteDialect {
+  readonly #config: SqliteDialectConfig
+  constructor(config: SqliteDialectConfig) {
+    super(config)
+    this.#config = config
+  }
+  override createAdapter(): DialectAdapter {
+    return new OfficeSqliteAdapter()
+  }
+  override createDriver(): Driver {
+    return new OfficeSqliteDriver(this.#config)
+  }
+}
+
+/**
+ * Opens one SQLite file (or ':memory:'). Write-ahead log with full synchronising: a committed visit survives a power cut.
+ * A writer that finds another writing waits `busyMs` and is then tried again by `Desk.write`, without holding the window.
+ */
+export function openSqlite(path: string, busyMs = 40): OpenDatabase {
+  const writer = new Database(path)
+  prepare(writer, busyMs)
+  const write = new Kysely<OfficeTables>({ dialect: new OfficeSqliteDialect({ database: writer }) })
+  if (path === ':memory:') return { dialect: 'sqlite', read: askingOnly(write), write, close: () => write.destroy() }
+  const reader = new Database(path, { readonly: true })
+  reader.pragma('busy_timeout = 2000')
+  reader.pragma('cache_size = -32000')
+  const read = new Kysely<OfficeTables>({ dialect: new OfficeSqliteDialect({ database: reader }) })
+  return {
+    dialect: 'sqlite',
+    read: askingOnly(read),
+    write,
+    close: async () => {
+      await read.destroy()
+      await write.destroy()
+    },
+  }
+}
+
+function prepare(database: Database.Database, busyMs: number): void {
+  database.pragma('journal_mode = WAL')
+  database.pragma('synchronous = FULL')
+  database.pragma('foreign_keys = ON')
+  database.pragma(`busy_timeout = ${busyMs}`)
+  database.pragma('cache_size = -32000')
+}

@@ -1,0 +1,162 @@
+import { randomUUID } from 'node:crypto'
+import { implement, ORPCError } from '@orpc/server'
+import { RPCHandler } from '@orpc/server/fetch'
+import type { Desk } from './answering.ts'
+import type { Clock } from './clock.ts'
+import { contract } from './contract.ts'
+import type { OpenDatabase } from './database/handles.ts'
+import { migrateBooks } from './database/migrate.ts'
+import { isPostgresAddress, openDatabase } from './database/open-books.ts'
+import { deskOf } from './desk-of-office.ts'
+import { ok, type Result } from './result.ts'
+import { officeAnswers } from './settings/office-answers.ts'
+import { findPaper } from './work/find-paper.ts'
+import { launchInOwnThread, type MadePaper, PaperThread } from './work/own-thread.ts'
+import { launchInSameThread } from './work/same-thread.ts'
+import { workAnswers } from './work/work-answers.ts'
+import { WorkRunner } from './work/work-runner.ts'
+
+export interface OfficeOptions {
+  /** A file path, ':memory:', or a postgres:// address; or books that are already open (tests). */
+  readonly database: string | OpenDatabase
+  readonly clock: Clock
+  readonly log: (line: string) => void
+  /** Long work and papers in threads of their own, or in this one (tests, command line). ':memory:' is always the same thread. */
+  readonly threads: 'worker' | 'same'
+  /** Who sits at the desk, for the log of who did what. */
+  readonly by?: string
+}
+
+/** The office: everything reaches it as a web request. `/rpc/...` for questions and changes, `/papers/...` for papers. */
+export interface Office {
+  handle(request: Request): Promise<Response>
+  /** A desk for the command line and for tests: the same as a request gets. */
+  desk(): Desk
+  close(): Promise<void>
+}
+
+/** Opens the books, brings them up to date and opens the door. DATABASE_NEWER when a newer program wrote them. */
+export async function openOffice(options: OfficeOptions): Promise<Result<Office>> {
+  const address = typeof options.database === 'string' ? options.database : null
+  const database = typeof options.database === 'string' ? openDatabase(options.database) : options.database
+  const file = address !== null && address !== ':memory:' && !isPostgresAddress(address) ? address : null
+  const migrated = await migrateBooks(database, file)
+  if (!migrated.ok) {
+    await database.close()
+    return migrated
+  }
+  if (migrated.value.backedUpTo)
+    options.log(`The books were copied to ${migrated.value.backedUpTo} before they were brought up to date.`)
+  return ok(assemble(options, database, address))
+}
+
+function assemble(options: OfficeOptions, database: OpenDatabase, address: string | null): Office {
+  const { clock, log } = options
+  const by = options.by ?? 'the office'
+  const threaded = options.threads === 'worker' && address !== null && address !== ':memory:'
+  const runner = new WorkRunner(
+    threaded ? launchInOwnThread(address, clock, by) : launchInSameThread(database, clock, by),
+    log,
+  )
+  const papers = threaded ? new PaperThread(address, clock, by) : null
+  const desk = () => deskOf(database, clock, by, { start: async (name, input) => runner.start(name, input) })
+  const handler = new RPCHandler(routerOf(runner), {
+    interceptors: [
+      async (call) => {
+        try {
+          return await call.next()
+        } catch (error) {
+          throw broken(error, log)
+        }
+      },
+    ],
+  })
+
+  return {
+    handle: async (request) => {
+      const { pathname, searchParams } = new URL(request.url)
+      if (pathname.startsWith('/papers/')) return answerPaper(papers, desk, pathname, searchParams, log)
+      const { matched, response } = await handler.handle(request, { prefix: '/rpc', context: desk() })
+      return matched ? response : new Response('Nothing lives at this address.\n', { status: 404 })
+    },
+    desk,
+    close: async () => {
+      await runner.close()
+      await papers?.close()
+      await database.close()
+    },
+  }
+}
+
+/** The answers of every folder, held against the whole contract by the type checker. */
+function routerOf(runner: WorkRunner) {
+  return implement(contract)
+    .$context<Desk>()
+    .router({
+      office: officeAnswers,
+      work: workAnswers(runner),
+    })
+}
+
+/** A refusal passes; anything else is a bug: it goes to the log under an id, and the user gets the id and a sentence. */
+function broken(error: unknown, log: (line: string) => void): unknown {
+  if (isExpected(error)) return error
+  const id = randomUUID().slice(0, 8)
+  log(`${id}: ${inFull(error)}`)
+  return new ORPCError('INTERNAL_SERVER_ERROR', {
+    message: `Something broke here, and nothing was changed. Try again; if it stays, its number in the log is ${id}.`,
+    data: { id },
+  })
+}
+
+/** The stack, and the causes with what a schema found wrong. */
+function inFull(error: unknown): string {
+  if (!(error instanceof Error)) return String(error)
+  const issues = 'issues' in error ? ` ${JSON.stringify(error.issues)}` : ''
+  return `${error.stack ?? error.message}${issues}${error.cause ? `\ncaused by ${inFull(error.cause)}` : ''}`
+}
+
+function isExpected(error: unknown): boolean {
+  return error instanceof Error && 'status' in error && typeof error.status === 'number' && error.status < 500
+}
+
+async function answerPaper(
+  papers: PaperThread | null,
+  desk: () => Desk,
+  path: string,
+  query: URLSearchParams,
+  log: (line: string) => void,
+): Promise<Response> {
+  try {
+    const made = papers ? await papers.make(path, query) : await makeHere(desk(), path, query)
+    if (!made.ok) return Response.json(made.problem, { status: made.problem.code === 'PAPER_UNKNOWN' ? 404 : 422 })
+    const { fileName, contentType } = made.value.head
+    const disposition = query.get('save') === '1' ? 'attachment' : 'inline'
+    return new Response(made.value.body, {
+      headers: {
+        'content-type': contentType,
+        'content-disposition': `${disposition}; filename*=UTF-8''${encodeURIComponent(fileName)}`,
+        'cache-control': 'no-store',
+      },
+    })
+  } catch (error) {
+    const id = randomUUID().slice(0, 8)
+    log(`${id}: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`)
+    return new Response(`The paper could not be made. Nothing was changed. Its number in the log is ${id}.\n`, {
+      status: 500,
+    })
+  }
+}
+
+async function makeHere(desk: Desk, path: string, query: URLSearchParams): Promise<Result<MadePaper>> {
+  const paper = await findPaper(desk, path, query)
+  if (!paper.ok) return paper
+  const { fileName, contentType, write } = paper.value
+  const pipe = new TransformStream<Uint8Array, Uint8Array>()
+  const writer = pipe.writable.getWriter()
+  write({ write: (bytes) => writer.write(new Uint8Array(bytes)) }).then(
+    () => writer.close(),
+    (error: unknown) => writer.abort(error),
+  )
+  return ok({ head: { fileName, contentType }, body: pipe.readable })
+}

@@ -1,0 +1,20 @@
+import type { ReadDb, WriteDb } from '../database/handles.ts'
+import type { OfficeId } from '../units/ids.ts'
+import { type OfficeSettings, officeSettingsSchema, type SettingName } from './office-settings.ts'
+
+/** All settings of an office; what was never changed has its default. */
+export async function readSettings(db: ReadDb, officeId: OfficeId): Promise<OfficeSettings> {
+  const rows = await db.selectFrom('settings').select(['name', 'value']).where('office_id', '=', officeId).execute()
+  const changed = Object.fromEntries(rows.map((row) => [row.name, JSON.parse(row.value) as unknown]))
+  return officeSettingsSchema.parse(changed)
+}
+
+/** Writes changed settings, one row each. Values must have passed the schema. */
+export async function writeSettings(tx: WriteDb, officeId: OfficeId, changes: Partial<OfficeSettings>): Promise<void> {
+  for (const [name, value] of Object.entries(changes) as [SettingName, unknown][])
+    await tx
+      .insertInto('settings')
+      .values({ office_id: officeId, name, value: JSON.stringify(value) })
+      .onConflict((row) => row.columns(['office_id', 'name']).doUpdateSet({ value: JSON.stringify(value) }))
+      .execute()
+}

@@ -1,0 +1,4 @@
+import type { NamedWork } from './work/work.ts'
+
+/** Long works by name, each from its folder's `-work.ts`. Started by `work.start` with the same name. */
+export const WORKS: Readonly<Record<string, NamedWork>> = {}
