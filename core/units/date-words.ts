@@ -3,7 +3,20 @@ import { type CalendarDate, daysBetween, partsOf, weekdayOf } from './calendar-d
 /** How the office's country writes a date. `en-US`: "Nov 9, 2026"; `en-GB`: "9 Nov 2026"; `de-DE`: "09.11.2026". */
 export type DateManner = 'en-US' | 'en-GB' | 'de-DE'
 
-const MONTHS = ['January', 'February', 'March', 'April', 'May', 'June', 'July', 'August', 'September', 'October', 'November', 'December'] as const
+const MONTHS = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+] as const
 const WEEKDAYS = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'] as const
 
 export function monthName(month: number): string {

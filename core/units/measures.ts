@@ -35,7 +35,8 @@ export const MG_PER_LITRE_PER_GPG = MILLIGRAMS_PER_GRAIN / LITRES_PER_US_GALLON
 /** 1 psi is 6.894757293168 kPa (pound-force 4.4482216152605 N over 0.00064516 m2, exact inputs). */
 export const KPA_PER_PSI = 4.4482216152605 / 0.64516
 
-export const gallonsToMillilitres = (gallons: number): Millilitres => millilitres(Math.round(gallons * LITRES_PER_US_GALLON * 1000))
+export const gallonsToMillilitres = (gallons: number): Millilitres =>
+  millilitres(Math.round(gallons * LITRES_PER_US_GALLON * 1000))
 export const millilitresToGallons = (volume: Millilitres): number => volume / 1000 / LITRES_PER_US_GALLON
 export const grainsToHardness = (grainsPerGallon: number): Hardness => hardness(grainsPerGallon * MG_PER_LITRE_PER_GPG)
 export const hardnessToGrains = (value: Hardness): number => value / MG_PER_LITRE_PER_GPG
@@ -71,5 +72,7 @@ export function tdsText(value: Tds): string {
 }
 /** "62 gal/day" or "163 mL/min". */
 export function flowText(value: MillilitresPerMinute, system: MeasureSystem): string {
-  return system === 'us' ? `${round((value * 1440) / 1000 / LITRES_PER_US_GALLON, 1)} gal/day` : `${round(value, 0)} mL/min`
+  return system === 'us'
+    ? `${round((value * 1440) / 1000 / LITRES_PER_US_GALLON, 1)} gal/day`
+    : `${round(value, 0)} mL/min`
 }

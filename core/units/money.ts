@@ -62,8 +62,32 @@ export function splitCents(amount: Cents, weights: readonly number[]): Cents[] {
 
 /** ISO 4217 codes whose minor unit is not 2 digits (list dated 2024-06-25). Intl's digits are display digits: not used. */
 const MINOR_DIGITS: Readonly<Record<string, number>> = {
-  JPY: 0, ISK: 0, KRW: 0, CLP: 0, PYG: 0, UGX: 0, VND: 0, XAF: 0, XOF: 0, XPF: 0,
-  KWD: 3, BHD: 3, OMR: 3, JOD: 3, TND: 3, LYD: 3, IQD: 3, CLF: 4, UYW: 4,
+  BIF: 0,
+  CLP: 0,
+  DJF: 0,
+  GNF: 0,
+  ISK: 0,
+  JPY: 0,
+  KMF: 0,
+  KRW: 0,
+  PYG: 0,
+  RWF: 0,
+  UGX: 0,
+  UYI: 0,
+  VND: 0,
+  VUV: 0,
+  XAF: 0,
+  XOF: 0,
+  XPF: 0,
+  KWD: 3,
+  BHD: 3,
+  OMR: 3,
+  JOD: 3,
+  TND: 3,
+  LYD: 3,
+  IQD: 3,
+  CLF: 4,
+  UYW: 4,
 }
 
 /** Digits after the decimal sign of a currency's amounts (ISO 4217 minor unit). */

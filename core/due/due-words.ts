@@ -1,0 +1,34 @@
+import { counted } from '../units/date-words.ts'
+
+const SMALL_NUMBERS = [
+  'no',
+  'one',
+  'two',
+  'three',
+  'four',
+  'five',
+  'six',
+  'seven',
+  'eight',
+  'nine',
+  'ten',
+  'eleven',
+  'twelve',
+]
+
+/** "six", "twelve", "13". */
+export function numberInWords(count: number): string {
+  return SMALL_NUMBERS[count] ?? String(count)
+}
+
+/** "one person", "household of two", "family of six": a family from the large household on. */
+export function peopleInWords(people: number, largeHouseholdPeople: number): string {
+  if (people <= 0) return 'nobody there'
+  if (people === 1) return 'one person'
+  return `${people >= largeHouseholdPeople ? 'family' : 'household'} of ${numberInWords(people)}`
+}
+
+/** "6 months", "1 month", "no time at all". */
+export function monthsInWords(months: number): string {
+  return months === 0 ? 'no time at all' : counted(months, 'month')
+}
