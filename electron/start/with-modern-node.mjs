@@ -1,0 +1,89 @@
+// The way in for every command of package.json. Uses nothing but Node itself, so that it runs before anything is installed
+// and on a Node too old for the rest: it then fetches a modern one and runs itself again under that.
+import { spawnSync } from 'node:child_process'
+import { existsSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { setUp } from './set-up.mjs'
+
+/** The first Node that runs TypeScript as it stands. */
+const OLDEST = [22, 18]
+const FETCHED = '24.21.0'
+
+const STEPS = {
+  start: 'electron/start/open-office.ts',
+  test: 'electron/start/run-tests.ts',
+  day: 'electron/day/write-day.ts',
+  bench: 'tests/bench/run-bench.ts',
+}
+
+const here = fileURLToPath(import.meta.url)
+const root = join(dirname(here), '..', '..')
+
+/** True when `version` (`v22.18.0`) is at least the oldest Node that will do. */
+export function isModern(version) {
+  const [major = 0, minor = 0] = version.replace(/^v/, '').split('.').map(Number)
+  return major > OLDEST[0] || (major === OLDEST[0] && minor >= OLDEST[1])
+}
+
+/** npm's own script for `npx`, beside the npm that started us or beside this Node; undefined when neither is there. */
+function npxScript() {
+  const besideNpm = process.env.npm_execpath && join(dirname(process.env.npm_execpath), 'npx-cli.js')
+  const bin = dirname(process.execPath)
+  const places = [
+    besideNpm,
+    join(bin, '..', 'lib', 'node_modules', 'npm', 'bin', 'npx-cli.js'),
+    join(bin, 'node_modules', 'npm', 'bin', 'npx-cli.js'),
+    '/usr/share/nodejs/npm/bin/npx-cli.js',
+  ]
+  return places.find((place) => place && existsSync(place))
+}
+
+/** The path of a modern Node fetched through npx. Only plain words go through npx: our own arguments may hold spaces. */
+function fetchModernNode() {
+  const question = ['-y', `node@${FETCHED}`, '-p', 'process.execPath']
+  const script = npxScript()
+  const options = { encoding: 'utf8', stdio: ['ignore', 'pipe', 'inherit'], cwd: root }
+  for (let attempt = 1; attempt <= 3; attempt += 1) {
+    const answer = script
+      ? spawnSync(process.execPath, [script, ...question], options)
+      : spawnSync('npx', question, { ...options, shell: process.platform === 'win32' })
+    const path = answer.stdout?.trim().split('\n').at(-1)?.trim()
+    if (answer.status === 0 && path && existsSync(path)) return path
+  }
+  return undefined
+}
+
+function runUnderModernNode(words) {
+  console.log(`Node ${process.version} is too old for Penstock; getting Node ${FETCHED} for this run.`)
+  const node = fetchModernNode()
+  if (!node) {
+    console.error(`Node ${FETCHED} could not be fetched. Install Node ${OLDEST.join('.')} or newer and run this again.`)
+    return 1
+  }
+  return spawnSync(node, [here, ...words], { stdio: 'inherit' }).status ?? 1
+}
+
+function runStep(step, words) {
+  const bin = dirname(process.execPath)
+  const path = [bin, process.env.PATH].join(process.platform === 'win32' ? ';' : ':')
+  const quiet = '--disable-warning=ExperimentalWarning'
+  const ran = spawnSync(process.execPath, [quiet, join(root, STEPS[step]), ...words], {
+    stdio: 'inherit',
+    env: { ...process.env, PATH: path },
+  })
+  return ran.status ?? 1
+}
+
+function main([step, ...words]) {
+  if (!step || !Object.hasOwn(STEPS, step)) {
+    console.error(`Say what to do: ${Object.keys(STEPS).join(', ')}.`)
+    return 2
+  }
+  if (!isModern(process.version)) return runUnderModernNode([step, ...words])
+  if (!setUp(root)) return 1
+  return runStep(step, words)
+}
+
+if (process.argv[1] && fileURLToPath(import.meta.url) === process.argv[1])
+  process.exitCode = main(process.argv.slice(2))

@@ -1,0 +1,13 @@
+import { defineConfig } from 'vitest/config'
+
+export default defineConfig({
+  test: {
+    include: ['tests/**/*.test.ts', 'tests/**/*.test.tsx'],
+    exclude: ['tests/e2e/**', 'tests/bench/**', 'node_modules/**'],
+    setupFiles: ['tests/no-noise.ts'],
+    maxWorkers: 2,
+    testTimeout: 30_000,
+    hookTimeout: 120_000,
+    expect: { requireAssertions: true },
+  },
+})
