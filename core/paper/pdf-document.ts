@@ -93,15 +93,9 @@ export class PdfFile {
       tagged: facts.tagged,
       lang: facts.lang,
       displayTitle: true,
-      info: {
-        Title: facts.title,
-        Author: facts.author,
-        Creator: 'Penstock',
-        Producer: 'Penstock',
-        CreationDate: pdfInstant(facts.madeAt),
-      },
+      info: informationOf(facts),
     })
-    this.#doc = doc as unknown as Inside
+    this.#doc = insideOf(doc)
     // The information dictionary says it all; pdfkit's XML twin of it does not escape "&" and would be broken XML.
     this.#doc.endMetadata = () => {}
     this.#tagged = facts.tagged
@@ -228,13 +222,27 @@ function setWord(font: EmbeddedFont, text: string): SetWord {
   return { advance, glyphs: `${out}>`.replaceAll('<>', '') }
 }
 
-type PdfDate = NonNullable<NonNullable<ConstructorParameters<typeof PDFDocument>[0]>['info']>['CreationDate']
+function informationOf({ title, author, madeAt }: PdfFacts): PDFKit.DocumentInfo {
+  const information = { Title: title, Author: author, Creator: 'Penstock', Producer: 'Penstock' }
+  return Object.assign(information, { CreationDate: pdfInstant(madeAt) }) as typeof information
+}
 
 /**
- * A date as PDF writes it (ISO 32000-1, 7.9.4): `D:20261125110000Z`. pdfkit asks its date for a number of milliseconds only to
- * stir it into the file's identity; the text itself does as well, and makes the same input give the same bytes.
+ * A date as PDF writes it (ISO 32000-1, 7.9.4): `D:20261125110000Z`. pdfkit asks its date for a number only to stir it into the
+ * file's identity; a text that answers with its own figures does as well, and the same input gives the same bytes.
  */
-function pdfInstant(instant: string): PdfDate {
+function pdfInstant(instant: string): object {
   const figures = instant.slice(0, 19).replace(/\D/g, '')
-  return Object.assign(new String(`D:${figures}Z`), { getTime: () => Number(figures) }) as unknown as PdfDate
+  return Object.assign(new String(`D:${figures}Z`), { getTime: () => Number(figures) })
+}
+
+/** What this file uses of pdfkit is looked for once: should a later version move it, no paper is made instead of a wrong one. */
+function insideOf(doc: object): Inside {
+  if (!hasInside(doc)) throw new Error('pdfkit has moved something that core/paper rests on.')
+  return doc
+}
+
+function hasInside(doc: object): doc is Inside {
+  const uses = ['addContent', 'addPage', 'flushPages', 'ref', 'read', 'struct', 'addStructure', 'markStructureContent']
+  return uses.every((use) => use in doc && typeof Reflect.get(doc, use) === 'function')
 }
