@@ -1,0 +1,119 @@
+import { mkdirSync, mkdtempSync, rmSync } from 'node:fs'
+import { homedir, tmpdir } from 'node:os'
+import { dirname, join } from 'node:path'
+import { app, BrowserWindow, dialog, ipcMain, Menu, protocol, session, shell } from 'electron'
+import { type Office, openOffice } from '../../core/office.ts'
+import { openPageFiles } from '../page/page-files.ts'
+import { booksAddress, dataFolder } from '../place/data-place.ts'
+import { openLog } from '../place/log-file.ts'
+import { machineClock } from '../place/machine-clock.ts'
+import { parseStartOptions } from '../place/start-options.ts'
+import { openDesktopDoor } from './desktop-door.ts'
+import { menuTemplate } from './menu.ts'
+import { answerScheme, registerScheme } from './office-scheme.ts'
+import { openOfficeWindow } from './office-window.ts'
+import { holdPages, holdSession } from './window-hardening.ts'
+
+// The desktop program: the office inside, one window in front. What it may not do stands in window-hardening.ts.
+
+const machine = { platform: process.platform, home: homedir(), environment: process.env }
+const folder = dataFolder(machine)
+const log = openLog(folder, machineClock.now)
+const built = join(import.meta.dirname, '..')
+const words = process.argv.slice(app.isPackaged ? 1 : 2)
+
+app.setPath('userData', join(folder, 'window'))
+app.enableSandbox()
+registerScheme(protocol)
+holdPages(app)
+
+if (app.requestSingleInstanceLock()) void open()
+else app.quit()
+
+async function open(): Promise<void> {
+  const started = parseStartOptions(words, process.cwd())
+  const books = booksAddress(machine, started.ok ? started.options.data : null)
+  if (!/^postgres(ql)?:/.test(books)) mkdirSync(dirname(books), { recursive: true, mode: 0o700 })
+  await app.whenReady()
+  const opened = await openOffice({ database: books, clock: machineClock, log, threads: 'worker' })
+  if (!opened.ok) {
+    dialog.showErrorBox(opened.problem.sentence, opened.problem.nextStep)
+    app.quit()
+    return
+  }
+  receive(opened.value, books)
+}
+
+function receive(office: Office, books: string): void {
+  const papers = mkdtempSync(join(tmpdir(), 'penstock-'))
+  const booksFolder = /^postgres(ql)?:/.test(books) ? folder : dirname(books)
+  const preload = join(built, 'preload', 'preload.cjs')
+  let window: BrowserWindow | null = null
+  const openWindow = (): void => {
+    window = openOfficeWindow(preload, folder, log)
+    window.once('closed', () => {
+      window = null
+    })
+  }
+  holdSession(session.defaultSession)
+  answerScheme(session.defaultSession, office, openPageFiles(join(built, 'renderer')), log)
+  openDesktopDoor({
+    ipcMain,
+    dialog,
+    shell,
+    office,
+    window: () => window,
+    dataFolder: booksFolder,
+    paperFolder: papers,
+  })
+  Menu.setApplicationMenu(
+    Menu.buildFromTemplate(
+      menuTemplate(
+        process.platform,
+        menuHands(() => window, booksFolder),
+      ),
+    ),
+  )
+  app.on('second-instance', () => {
+    if (window?.isMinimized()) window.restore()
+    window?.focus()
+  })
+  app.on('activate', () => {
+    if (BrowserWindow.getAllWindows().length === 0) openWindow()
+  })
+  app.on('window-all-closed', () => app.quit())
+  closeInOrder(office, papers)
+  openWindow()
+}
+
+function menuHands(window: () => BrowserWindow | null, booksFolder: string) {
+  return {
+    // The page answers Alt+1 to Alt+7 itself, and keeps what was typed: the menu presses the same keys.
+    openTray: (place: number) => {
+      const contents = window()?.webContents
+      contents?.sendInputEvent({ type: 'keyDown', keyCode: String(place), modifiers: ['alt'] })
+      contents?.sendInputEvent({ type: 'keyUp', keyCode: String(place), modifiers: ['alt'] })
+    },
+    printPage: () => window()?.webContents.print(),
+    openDataFolder: () => void shell.openPath(booksFolder),
+    showAbout: () => app.showAboutPanel(),
+  }
+}
+
+/** The program ends when the books are closed, and not before. */
+function closeInOrder(office: Office, papers: string): void {
+  let closing = false
+  app.on('will-quit', (event) => {
+    if (closing) return
+    closing = true
+    event.preventDefault()
+    rmSync(papers, { recursive: true, force: true })
+    office.close().then(
+      () => app.exit(0),
+      (error: unknown) => {
+        log(`The books did not close in order: ${String(error)}`)
+        app.exit(1)
+      },
+    )
+  })
+}

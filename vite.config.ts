@@ -1,0 +1,20 @@
+import react from '@vitejs/plugin-react'
+import { defineConfig } from 'vite'
+import { NONCE_PLACE } from './electron/page/page-files.ts'
+
+/** The window's page: renderer/ into dist/renderer. Nothing is inlined, so that the content policy can stay strict. */
+export default defineConfig({
+  root: new URL('renderer', import.meta.url).pathname,
+  publicDir: false,
+  plugins: [react()],
+  html: { cspNonce: NONCE_PLACE },
+  build: {
+    outDir: new URL('dist/renderer', import.meta.url).pathname,
+    emptyOutDir: true,
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    target: 'chrome140',
+    chunkSizeWarningLimit: 1500,
+    reportCompressedSize: false,
+  },
+})
