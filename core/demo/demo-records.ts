@@ -1,0 +1,148 @@
+import type { StageKind } from '../installations/stage-kinds.ts'
+import type { DayNumber } from '../units/calendar-date.ts'
+
+/*
+ * The demo office as plain records. They point at one another by their place in the lists (0, 1, 2 ...);
+ * demo-store.ts turns places into keys. Days are day numbers, money is cents.
+ */
+
+export interface DemoHousehold {
+  readonly reference: string
+  readonly business: boolean
+  readonly given: string
+  readonly family: string
+  readonly phone: string
+  readonly phoneNote: string
+  readonly email: string
+  readonly town: number
+  readonly line1: string
+  readonly latitude: number
+  readonly longitude: number
+  readonly accessNote: string
+  readonly people: number | null
+  readonly hardness: number
+  readonly tds: number
+  readonly wellWater: boolean
+  readonly since: DayNumber
+  readonly noMail: boolean
+  /** The day they moved away; null for those who still live there. */
+  readonly movedOn: DayNumber | null
+  readonly installationName: string
+  readonly stages: readonly DemoStage[]
+}
+
+export interface DemoStage {
+  readonly kind: StageKind
+  /** Place in the scenario's parts; null for a tank. */
+  readonly part: number | null
+}
+
+export interface DemoFitting {
+  readonly stage: number
+  readonly part: number | null
+  /** Place in the lots; set by the stock run. */
+  lot: number | null
+}
+
+export interface DemoReading {
+  readonly tdsIn: number
+  readonly tdsOut: number
+  readonly feedKpa: number
+  readonly tankKpa: number
+  readonly flowMlMin: number
+  readonly temperatureC: number
+}
+
+export interface DemoVisit {
+  readonly household: number
+  readonly technician: number
+  readonly on: DayNumber
+  readonly windowFrom: number
+  readonly windowUntil: number
+  readonly minutes: number
+  readonly bookedOn: DayNumber
+  readonly outcome: 'booked' | 'done' | 'could-not' | 'cancelled'
+  readonly reason: string
+  readonly fittings: readonly DemoFitting[]
+  readonly consumables: DemoFitting[]
+  readonly reading: DemoReading | null
+  readonly remarks: string
+  readonly promised: boolean
+}
+
+export interface DemoLetter {
+  readonly household: number
+  readonly kind: 'first' | 'second' | 'final'
+  readonly writtenOn: DayNumber
+  readonly dueOn: DayNumber
+  /** The stages due with it, by place in the household's list, with the dates they were due then. */
+  readonly stages: readonly {
+    readonly stage: number
+    readonly dueOn: DayNumber
+    readonly due: boolean
+    readonly reason: string
+    readonly changedOn: DayNumber
+  }[]
+}
+
+export interface DemoLot {
+  readonly part: number
+  readonly code: string
+  readonly receivedOn: DayNumber
+  readonly expiresOn: DayNumber | null
+  readonly quantity: number
+  readonly order: number
+}
+
+export interface DemoOrder {
+  readonly supplier: number
+  readonly number: string
+  readonly sentOn: DayNumber
+  readonly expectedOn: DayNumber
+  readonly receivedOn: DayNumber | null
+  readonly lines: readonly { readonly part: number; readonly quantity: number }[]
+}
+
+/** One movement: from and to are 'outside', 'bin' (the part's own) or a van's place. */
+export interface DemoMovement {
+  readonly on: DayNumber
+  readonly lot: number
+  readonly quantity: number
+  readonly from: 'outside' | 'bin' | number
+  readonly to: 'outside' | 'bin' | number
+  readonly reason: 'receive' | 'pull' | 'fit'
+  readonly visit: number | null
+  readonly order: number | null
+}
+
+export interface DemoPayment {
+  readonly visit: number
+  readonly on: DayNumber
+  /** Share of the invoice, in hundredths: 100 pays it, less is a part payment. */
+  readonly hundredths: number
+  readonly method: 'card' | 'cheque' | 'transfer' | 'cash'
+}
+
+export interface DemoInvoice {
+  readonly visit: number
+  readonly draftedOn: DayNumber
+  readonly issuedOn: DayNumber | null
+}
+
+export interface DemoOffice {
+  readonly today: DayNumber
+  readonly households: readonly DemoHousehold[]
+  readonly visits: readonly DemoVisit[]
+  readonly letters: readonly DemoLetter[]
+  readonly orders: readonly DemoOrder[]
+  readonly lots: readonly DemoLot[]
+  readonly movements: readonly DemoMovement[]
+  readonly invoices: readonly DemoInvoice[]
+  readonly payments: readonly DemoPayment[]
+  readonly daysOff: readonly {
+    readonly technician: number
+    readonly from: DayNumber
+    readonly until: DayNumber
+    readonly reason: string
+  }[]
+}

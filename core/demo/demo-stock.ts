@@ -1,0 +1,195 @@
+import type { DayNumber } from '../units/calendar-date.ts'
+import { addMonths, dateOfDayNumber, dayNumberOf } from '../units/calendar-date.ts'
+import { isWorkday, nextWorkday } from './demo-calendar.ts'
+import type { DemoFitting, DemoLot, DemoMovement, DemoOrder, DemoVisit } from './demo-records.ts'
+import { SCENARIO } from './scenario.ts'
+
+export interface StockYears {
+  readonly orders: DemoOrder[]
+  readonly lots: DemoLot[]
+  readonly movements: DemoMovement[]
+}
+
+interface Shelf {
+  readonly lot: number
+  readonly expiresOn: DayNumber | null
+  left: number
+}
+
+/** Pieces bought per delivery, in packs, and the level at which the next delivery comes. */
+const COVER_DAYS = 75
+const LOW_DAYS = 24
+/** The lamp is the part that runs out: the delivery that should have come is still on its way. */
+const RUNS_OUT = SCENARIO.parts.findIndex((part) => part.kind === 'uv-lamp')
+
+/**
+ * The warehouse of five years: deliveries ahead of need, pieces pulled onto vans the day before and fitted the day after, first expired
+ * first. Sets `lot` on the fittings of past visits. Movements come in the order of their days and never take a place below zero.
+ */
+export function demoStock(visits: readonly DemoVisit[], today: DayNumber): StockYears {
+  const years: StockYears = { orders: [], lots: [], movements: [] }
+  const shelves: Shelf[][] = SCENARIO.parts.map(() => [])
+  const past = visits.map((visit, place) => ({ visit, place })).filter(({ visit }) => visit.outcome === 'done')
+  past.sort((a, b) => a.visit.on - b.visit.on || a.place - b.place)
+  const need = needByDay(past.map(({ visit }) => visit))
+  let last = (past[0]?.visit.on ?? today) - 40
+  for (const { visit, place } of past) {
+    for (let day = last + 1; day <= visit.on - 1; day += 1)
+      if (isWorkday(day)) deliver(day, need, shelves, years, today)
+    last = Math.max(last, visit.on - 1)
+    takeOut(visit, place, shelves, years)
+  }
+  for (let day = last + 1; day < today; day += 1) if (isWorkday(day)) deliver(day, need, shelves, years, today)
+  stockVans(shelves, years, today)
+  orderAwaited(years, today)
+  years.movements.sort((a, b) => a.on - b.on || order(a) - order(b))
+  return years
+}
+
+const order = (movement: DemoMovement): number => ['receive', 'pull', 'fit'].indexOf(movement.reason)
+
+function needByDay(visits: readonly DemoVisit[]): { readonly on: DayNumber; readonly part: number }[] {
+  return visits.flatMap((visit) =>
+    [...visit.fittings, ...visit.consumables].flatMap((fitting) =>
+      fitting.part === null ? [] : [{ on: visit.on, part: fitting.part }],
+    ),
+  )
+}
+
+function deliver(
+  day: DayNumber,
+  need: readonly { readonly on: DayNumber; readonly part: number }[],
+  shelves: readonly Shelf[][],
+  years: StockYears,
+  today: DayNumber,
+): void {
+  for (const [supplier] of SCENARIO.suppliers.entries()) {
+    const lines: { part: number; quantity: number }[] = []
+    for (const [part, words] of SCENARIO.parts.entries()) {
+      if (words.supplier !== supplier || (part === RUNS_OUT && day > today - 30)) continue
+      const onShelf = (shelves[part] ?? []).reduce(
+        (sum, shelf) => sum + (usable(shelf, day + COVER_DAYS) ? shelf.left : 0),
+        0,
+      )
+      if (onShelf >= wanted(need, part, day, LOW_DAYS, today)) continue
+      const quantity =
+        Math.max(1, Math.ceil((wanted(need, part, day, COVER_DAYS, today) - onShelf) / words.pack)) * words.pack
+      lines.push({ part, quantity })
+    }
+    if (lines.length > 0) receive(day, supplier, lines, shelves, years)
+  }
+}
+
+const usable = (shelf: Shelf, day: DayNumber): boolean => shelf.expiresOn === null || shelf.expiresOn > day
+
+/** What the coming days took in the end; past today, as much as the same days took before. */
+function wanted(
+  need: readonly { on: DayNumber; part: number }[],
+  part: number,
+  day: DayNumber,
+  days: number,
+  today: DayNumber,
+): number {
+  const from = day + days > today ? Math.min(day, today - days) : day
+  let count = 0
+  for (const piece of need) if (piece.part === part && piece.on > from && piece.on <= from + days) count += 1
+  return count + 2
+}
+
+function receive(
+  day: DayNumber,
+  supplier: number,
+  lines: readonly { part: number; quantity: number }[],
+  shelves: readonly Shelf[][],
+  years: StockYears,
+): void {
+  const order = years.orders.length
+  const leadDays = SCENARIO.suppliers[supplier]?.leadTimeDays ?? 10
+  years.orders.push({
+    supplier,
+    number: `PO-${String(order + 1).padStart(4, '0')}`,
+    sentOn: day - leadDays,
+    expectedOn: day,
+    receivedOn: day,
+    lines,
+  })
+  for (const { part, quantity } of lines) {
+    const lot = years.lots.length
+    const shelfMonths = SCENARIO.parts[part]?.shelfMonths ?? 0
+    const expiresOn = shelfMonths > 0 ? dayNumberOf(addMonths(dateOfDayNumber(day - 40), shelfMonths)) : null
+    years.lots.push({ part, code: lotCode(day, lot), receivedOn: day, expiresOn, quantity, order })
+    shelves[part]?.push({ lot, expiresOn, left: quantity })
+    years.movements.push({ on: day, lot, quantity, from: 'outside', to: 'bin', reason: 'receive', visit: null, order })
+  }
+}
+
+/** "2608-114": year and month of receipt, and a running number. */
+function lotCode(day: DayNumber, lot: number): string {
+  const date = dateOfDayNumber(day)
+  return `${date.slice(2, 4)}${date.slice(5, 7)}-${String(100 + (lot % 900)).padStart(3, '0')}`
+}
+
+function takeOut(visit: DemoVisit, place: number, shelves: readonly Shelf[][], years: StockYears): void {
+  for (const fitting of [...visit.fittings, ...visit.consumables]) {
+    if (fitting.part === null) continue
+    const shelf = firstExpired(shelves[fitting.part] ?? [], visit.on)
+    if (!shelf) continue
+    shelf.left -= 1
+    setLot(fitting, shelf.lot)
+    const common = { lot: shelf.lot, quantity: 1, visit: place, order: null }
+    years.movements.push({ ...common, on: visit.on - 1, from: 'bin', to: visit.technician, reason: 'pull' })
+    years.movements.push({ ...common, on: visit.on, from: visit.technician, to: 'outside', reason: 'fit' })
+  }
+}
+
+function setLot(fitting: DemoFitting, lot: number): void {
+  fitting.lot = lot
+}
+
+function firstExpired(shelf: readonly Shelf[], day: DayNumber): Shelf | null {
+  let best: Shelf | null = null
+  for (const candidate of shelf)
+    if (
+      candidate.left > 0 &&
+      usable(candidate, day) &&
+      (best === null || (candidate.expiresOn ?? Number.MAX_SAFE_INTEGER) < (best.expiresOn ?? Number.MAX_SAFE_INTEGER))
+    )
+      best = candidate
+  return best
+}
+
+/** A few common parts ride along on every van. */
+function stockVans(shelves: readonly Shelf[][], years: StockYears, today: DayNumber): void {
+  for (const [technician] of SCENARIO.technicians.entries())
+    for (const [part, words] of SCENARIO.parts.entries()) {
+      const quantity = Math.max(0, words.vanPar - 1 - (technician % 2))
+      const shelf = firstExpired(shelves[part] ?? [], today + 200)
+      if (!shelf || quantity === 0 || shelf.left < quantity + 6) continue
+      shelf.left -= quantity
+      years.movements.push({
+        on: today - 1,
+        lot: shelf.lot,
+        quantity,
+        from: 'bin',
+        to: technician,
+        reason: 'pull',
+        visit: null,
+        order: null,
+      })
+    }
+}
+
+function orderAwaited(years: StockYears, today: DayNumber): void {
+  const supplier = SCENARIO.parts[RUNS_OUT]?.supplier ?? 0
+  const number = `PO-${String(years.orders.length + 1).padStart(4, '0')}`
+  let expectedOn = nextWorkday(today + 6)
+  if (!isWorkday(expectedOn)) expectedOn = nextWorkday(expectedOn)
+  years.orders.push({
+    supplier,
+    number,
+    sentOn: today - 9,
+    expectedOn,
+    receivedOn: null,
+    lines: [{ part: RUNS_OUT, quantity: 4 }],
+  })
+}
