@@ -103,6 +103,7 @@ const PROBLEMS = {
     sentence: 'The product ({out}) cannot hold more than the feed ({in}).',
     nextStep: 'See whether the two are swapped; measure ahead of the mineral cartridge.',
   },
+  READING_UNLIKELY: { sentence: '{question}', nextStep: 'Measure again, or confirm that the figure is right.' },
   READING_OUT_OF_RANGE: {
     sentence: '{what} of {value} cannot be; it lies between {least} and {most}.',
     nextStep: 'Look at the figure and its unit again.',
@@ -163,6 +164,10 @@ const PROBLEMS = {
     nextStep: 'Look at the credit notes under it.',
   },
   CREDIT_OF_CREDIT_NOTE: { sentence: '{number} is itself a credit note.', nextStep: 'Write a new invoice instead.' },
+  CREDIT_NOTE_NOT_EDITED: {
+    sentence: 'A credit note follows the lines of its invoice and is not edited.',
+    nextStep: 'Drop it and write another one, with the lines and quantities that you want.',
+  },
   PAYMENT_NOT_ABOVE_ZERO: { sentence: 'A payment is more than nothing.', nextStep: 'Write the amount that came in.' },
   PAYMENT_ABOVE_OWED: {
     sentence: '{customer} owes {owed}; {above} of this payment would be left over.',
@@ -195,7 +200,10 @@ const PROBLEMS = {
     sentence: 'Of the {there} of lot {lot} in {place}, {promised} are promised to a pull.',
     nextStep: 'Take at most {free}, or take back the pull first.',
   },
-  STOCK_SAME_PLACE: { sentence: 'The pieces lie in {place} already.', nextStep: 'Choose another place to move them to.' },
+  STOCK_SAME_PLACE: {
+    sentence: 'The pieces lie in {place} already.',
+    nextStep: 'Choose another place to move them to.',
+  },
   STOCK_EXPIRY_PAST: {
     sentence: 'The date on lot {lot} is past: {date}.',
     nextStep: 'Look at the label again. Expired pieces go back to the supplier; they are not received.',
@@ -226,14 +234,18 @@ const PROBLEMS = {
   },
   STOCK_REASON_MISSING: { sentence: 'The reason is missing.', nextStep: 'Write in a few words why.' },
   STOCK_FITTED_FROM_NOWHERE: {
-    sentence: 'The books say {place} holds {there} of {part}{lot}; {wanted} fitted cannot have come from it.{elsewhere}',
+    sentence:
+      'The books say {place} holds {there} of {part}{lot}; {wanted} fitted cannot have come from it.{elsewhere}',
     nextStep: 'Say where the pieces came from, or count that place first.',
   },
   STOCK_LOT_NOT_OF_PART: {
     sentence: 'Lot {lot} is a lot of {is}, not of {part}.',
     nextStep: 'Look at the part and the lot again.',
   },
-  STOCK_LOT_UNCHANGED: { sentence: 'Lot {lot} is {state} already.', nextStep: 'Look at the lot; somebody was quicker.' },
+  STOCK_LOT_UNCHANGED: {
+    sentence: 'Lot {lot} is {state} already.',
+    nextStep: 'Look at the lot; somebody was quicker.',
+  },
   PART_NUMBER_TAKEN: {
     sentence: 'Part number {number} belongs to {part}.',
     nextStep: 'Give this part another number, or open that one.',
@@ -308,6 +320,29 @@ const PROBLEMS = {
   TECHNICIAN_HAS_VISITS: {
     sentence: '{technician} still has {visits} booked from {date} on.',
     nextStep: 'Move those visits to someone else first.',
+  },
+
+  // letters
+  LETTER_FIELD_UNKNOWN: {
+    sentence: 'There is no field called "{field}".',
+    nextStep: 'The fields are {fields}. Write one of them, or take the braces away.',
+  },
+  LETTER_BRACE_OPEN: {
+    sentence: 'A brace stands alone in this wording.',
+    nextStep: 'A field stands in two braces, such as {example}. Close it, or take the brace away.',
+  },
+  LETTERS_NONE_OWED: {
+    sentence: 'None of the chosen households is owed this letter any more.',
+    nextStep: 'Somebody else may have written it a moment ago: look at the runs below.',
+  },
+  LETTER_RUN_GONE: { sentence: 'There is no such run of letters.', nextStep: 'Go back to the list of runs.' },
+  LETTER_RUN_TAKEN_BACK: {
+    sentence: 'This run was taken back on {date}.',
+    nextStep: 'Its letters count as never written; write them anew from the list.',
+  },
+  LETTER_NOTHING_DUE: {
+    sentence: 'Nothing is due at this household, so there is nothing to write about.',
+    nextStep: 'Look at its due dates first.',
   },
 } as const satisfies Record<string, { sentence: string; nextStep: string }>
 
