@@ -8,8 +8,11 @@ import type { OpenDatabase } from './database/handles.ts'
 import { migrateBooks } from './database/migrate.ts'
 import { isPostgresAddress, openDatabase } from './database/open-books.ts'
 import { deskOf } from './desk-of-office.ts'
+import { invoicesAnswers } from './invoices/invoices-answers.ts'
 import { ok, type Result } from './result.ts'
+import { routesAnswers } from './routes/routes-answers.ts'
 import { officeAnswers } from './settings/office-answers.ts'
+import { visitsAnswers } from './visits/visits-answers.ts'
 import { findPaper } from './work/find-paper.ts'
 import { launchInOwnThread, type MadePaper, PaperThread } from './work/own-thread.ts'
 import { launchInSameThread } from './work/same-thread.ts'
@@ -93,7 +96,10 @@ function routerOf(runner: WorkRunner) {
   return implement(contract)
     .$context<Desk>()
     .router({
+      invoices: invoicesAnswers,
       office: officeAnswers,
+      routes: routesAnswers,
+      visits: visitsAnswers,
       work: workAnswers(runner),
     })
 }

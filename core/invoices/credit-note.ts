@@ -5,6 +5,8 @@ import { invoiceTotals } from './invoice-totals.ts'
 
 /** A line that was invoiced, and how much of it earlier credit notes have given back already. */
 export interface CreditableLine extends DraftLine {
+  /** Its place on the invoice; the credit note's line keeps it, so that one can be held against the other. */
+  readonly position: number
   /** In thousandths, as the quantity. */
   readonly creditedQuantity: number
   readonly creditedAllowance: Cents
@@ -13,7 +15,7 @@ export interface CreditableLine extends DraftLine {
 
 export interface CreditableInvoice {
   readonly lines: readonly CreditableLine[]
-  readonly documentAmounts: readonly (DocumentAmount & { readonly credited: Cents })[]
+  readonly documentAmounts: readonly (PlacedAmount & { readonly credited: Cents })[]
   /** With tax and rounding, before anything was credited. */
   readonly owed: Cents
   /** What earlier credit notes came to, with tax and rounding. */
@@ -21,21 +23,24 @@ export interface CreditableInvoice {
   readonly minorDigits: number
 }
 
+export type PlacedLine = DraftLine & { readonly position: number }
+export type PlacedAmount = DocumentAmount & { readonly position: number }
+
 /** What a credit note holds. Amounts are positive: a credit note of 20.00 gives 20.00 back. */
 export interface CreditNoteContent {
-  readonly lines: readonly DraftLine[]
-  readonly documentAmounts: readonly DocumentAmount[]
+  readonly lines: readonly PlacedLine[]
+  readonly documentAmounts: readonly PlacedAmount[]
   readonly rounding: Cents
 }
 
-/** Quantity to give back, by the index of the line. */
+/** Quantity to give back (thousandths), by the position of the line. */
 export type CreditChoice = ReadonlyMap<number, number>
 
 /** Everything that is not given back yet. */
 export function creditWhole(invoice: CreditableInvoice): CreditNoteContent {
   return creditLines(
     invoice,
-    new Map(invoice.lines.map((line, index) => [index, line.quantity - line.creditedQuantity])),
+    new Map(invoice.lines.map((line) => [line.position, line.quantity - line.creditedQuantity])),
   )
 }
 
@@ -45,13 +50,13 @@ export function creditWhole(invoice: CreditableInvoice): CreditNoteContent {
  * earlier part credits left behind is put in `rounding` (BT-114), so that invoice and credit notes cancel out to the cent.
  */
 export function creditLines(invoice: CreditableInvoice, choice: CreditChoice): CreditNoteContent {
-  const lines: DraftLine[] = []
-  invoice.lines.forEach((line, index) => {
-    const given = choice.get(index) ?? 0
+  const lines: PlacedLine[] = []
+  invoice.lines.forEach((line) => {
+    const given = choice.get(line.position) ?? 0
     if (given !== 0) lines.push(shareOfLine(line, given))
   })
   const endsIt = invoice.lines.every(
-    (line, index) => (choice.get(index) ?? 0) === line.quantity - line.creditedQuantity,
+    (line) => (choice.get(line.position) ?? 0) === line.quantity - line.creditedQuantity,
   )
   const documentAmounts = invoice.documentAmounts
     .map(({ credited, ...each }) => {
@@ -65,7 +70,7 @@ export function creditLines(invoice: CreditableInvoice, choice: CreditChoice): C
   return { lines, documentAmounts, rounding: endsIt ? cents(rest - withTax) : NO_MONEY }
 }
 
-function shareOfLine(line: CreditableLine, given: number): DraftLine {
+function shareOfLine(line: CreditableLine, given: number): PlacedLine {
   const { creditedQuantity, creditedAllowance, creditedCharge, ...plain } = line
   const endsLine = given === line.quantity - creditedQuantity
   const part = (amount: Cents, credited: Cents): Cents => {

@@ -37,6 +37,8 @@ export interface BillableTask {
 export interface VisitToBill {
   readonly doneOn: CalendarDate
   readonly town: string
+  /** The call itself is a present, or nothing was done. */
+  readonly callFree: boolean
   readonly tasks: readonly BillableTask[]
 }
 
@@ -71,7 +73,7 @@ export function draftLines(visit: VisitToBill, charges: Charges): DraftLine[] {
   const taxed = taxOf(charges, false)
   const plain = { allowance: NO_MONEY, charge: NO_MONEY, partId: null, visitTaskId: null }
   const lines: DraftLine[] = []
-  if (charges.callOut > 0) {
+  if (charges.callOut > 0 && !visit.callFree) {
     const description = `Call at ${visit.town || 'the house'}, ${longDate(visit.doneOn, charges.locale)}`
     lines.push({
       ...plain,

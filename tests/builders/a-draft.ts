@@ -43,7 +43,7 @@ export function aTask(own: Partial<BillableTask> = {}): BillableTask {
   }
 }
 export function aVisitToBill(tasks: readonly BillableTask[] = [aTask()]): VisitToBill {
-  return { doneOn: calendarDate('2026-11-24'), town: 'Tollard Mill', tasks }
+  return { doneOn: calendarDate('2026-11-24'), town: 'Tollard Mill', callFree: false, tasks }
 }
 /** 64.00 a call, labour in the price, 5.6 %. */
 export function charges(own: Partial<Charges> = {}): Charges {

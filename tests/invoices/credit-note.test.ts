@@ -13,7 +13,8 @@ import { spreadAllowance } from '../../core/invoices/spread-allowance.ts'
 import { cents, NO_MONEY, taxRate } from '../../core/units/money.ts'
 import { aLine, pieces } from '../builders/a-draft.ts'
 
-const fresh = (line: ReturnType<typeof aLine>): CreditableLine => ({
+const fresh = (line: ReturnType<typeof aLine>, index: number): CreditableLine => ({
+  position: index,
   ...line,
   creditedQuantity: 0,
   creditedAllowance: NO_MONEY,
@@ -26,7 +27,7 @@ function invoiced(
   const totals = invoiceTotals({ lines, documentAmounts: amounts, minorDigits: 2 })
   return {
     lines: lines.map(fresh),
-    documentAmounts: amounts.map((each) => ({ ...each, credited: NO_MONEY })),
+    documentAmounts: amounts.map((each, index) => ({ ...each, position: index, credited: NO_MONEY })),
     owed: cents(totals.withTax + totals.rounding),
     creditedTogether: NO_MONEY,
     minorDigits: 2,
