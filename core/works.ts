@@ -1,4 +1,7 @@
+import { recomputeWork } from './due/recompute-work.ts'
 import type { NamedWork } from './work/work.ts'
 
 /** Long works by name, each from its folder's `-work.ts`. Started by `work.start` with the same name. */
-export const WORKS: Readonly<Record<string, NamedWork>> = {}
+export const WORKS: Readonly<Record<string, NamedWork>> = {
+  'recompute-due-dates': recomputeWork,
+}

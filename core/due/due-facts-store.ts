@@ -1,0 +1,186 @@
+import { sql } from 'kysely'
+import type { ReadDb } from '../database/handles.ts'
+import { type IntervalRule, intervalRulesByKind } from '../installations/interval-rules.ts'
+import { readSettings } from '../settings/settings-store.ts'
+import type { CalendarDate } from '../units/calendar-date.ts'
+import type { InstallationId, OfficeId, PartId, SiteId } from '../units/ids.ts'
+import type { DueDefaults, InstallationFacts } from './due-facts.ts'
+import { standingOwnDate } from './own-date.ts'
+
+/** Which installations are to be reckoned again. */
+export type DueScope =
+  | { readonly kind: 'sites'; readonly siteIds: readonly SiteId[] }
+  | { readonly kind: 'installations'; readonly installationIds: readonly InstallationId[] }
+  | { readonly kind: 'part'; readonly partId: PartId }
+  /** Ids above `after`, up to and including `until`: a stretch of all of them. */
+  | { readonly kind: 'stretch'; readonly after: number; readonly until: number }
+
+/** What stands in the books for a stage, to see whether it changes. */
+export interface StoredDue {
+  readonly dueOn: CalendarDate | null
+  readonly rule: string
+  readonly reason: string
+}
+
+/** An installation with its facts, and what stands in the books now; `stored` goes with `facts.stages`. */
+export interface KeptInstallation {
+  readonly installationId: InstallationId
+  readonly siteId: SiteId
+  /** Of a household that is closed: nothing is due. */
+  readonly closed: boolean
+  readonly dueOn: CalendarDate | null
+  readonly facts: InstallationFacts
+  readonly stored: readonly StoredDue[]
+}
+
+/** The office's own figures for due dates. */
+export async function readDueDefaults(db: ReadDb, officeId: OfficeId): Promise<DueDefaults> {
+  const rows = await db
+    .selectFrom('interval_rules')
+    .select(['stage_kind', 'basis', 'months_most', 'months_least'])
+    .where('office_id', '=', officeId)
+    .execute()
+  const own = rows.map(
+    (row): IntervalRule => ({
+      stageKind: row.stage_kind,
+      basis: row.basis,
+      monthsMost: row.months_most,
+      monthsLeast: row.months_least,
+    }),
+  )
+  return { intervals: intervalRulesByKind(own), settings: await readSettings(db, officeId) }
+}
+
+/** The highest id of an installation in the office; 0 when there is none. */
+export async function lastInstallationId(db: ReadDb, officeId: OfficeId): Promise<number> {
+  const row = await db
+    .selectFrom('installations')
+    .select((eb) => eb.fn.max('id').as('last'))
+    .where('office_id', '=', officeId)
+    .executeTakeFirst()
+  return Number(row?.last ?? 0)
+}
+
+/** The installations in scope that still stand, with all their due dates rest on; two questions, however many there are. */
+export async function readKeptInstallations(
+  db: ReadDb,
+  officeId: OfficeId,
+  scope: DueScope,
+): Promise<KeptInstallation[]> {
+  const installations = await db
+    .selectFrom('installations as i')
+    .innerJoin('sites as t', (join) => join.onRef('t.id', '=', 'i.site_id').onRef('t.office_id', '=', 'i.office_id'))
+    .select([
+      'i.id',
+      'i.site_id',
+      'i.installed_on',
+      'i.recovery_percent',
+      'i.people',
+      'i.daily_ml',
+      'i.interval_months',
+      'i.due_on',
+      't.people as site_people',
+      't.daily_ml as site_daily_ml',
+      't.hardness_mg_l',
+      't.closed_on',
+    ])
+    .where('i.office_id', '=', officeId)
+    .where('i.removed_on', 'is', null)
+    .where(inScope(scope, officeId))
+    .execute()
+  const stages = await readStages(db, officeId, scope)
+  return installations.map((row) => {
+    const own = stages.get(row.id) ?? []
+    return {
+      installationId: row.id,
+      siteId: row.site_id,
+      closed: row.closed_on !== null,
+      dueOn: row.due_on,
+      facts: {
+        people: row.people ?? row.site_people,
+        hardness: row.hardness_mg_l,
+        fittedOn: row.installed_on,
+        ownMonths: row.interval_months,
+        recoveryPercent: row.recovery_percent,
+        drunkPerDay: row.daily_ml ?? row.site_daily_ml,
+        stages: own.map((stage) => ({
+          stageId: stage.id,
+          kind: stage.kind,
+          changedOn: stage.fitted_on,
+          ownMonths: stage.interval_months,
+          ratedMillilitres: stage.rated_ml,
+          ownDueOn: standingOwnDate(stage.own_due_on, stage.own_due_until, stage.fitted_on),
+          ownDueNote: stage.own_due_note,
+        })),
+      },
+      stored: own.map((stage) => ({ dueOn: stage.due_on, rule: stage.due_rule, reason: stage.due_reason })),
+    }
+  })
+}
+
+type StageRows = Awaited<ReturnType<typeof stageRows>>
+
+async function readStages(db: ReadDb, officeId: OfficeId, scope: DueScope): Promise<Map<InstallationId, StageRows>> {
+  const byInstallation = new Map<InstallationId, StageRows>()
+  for (const row of await stageRows(db, officeId, scope)) {
+    const own = byInstallation.get(row.installation_id)
+    if (own) own.push(row)
+    else byInstallation.set(row.installation_id, [row])
+  }
+  return byInstallation
+}
+
+function stageRows(db: ReadDb, officeId: OfficeId, scope: DueScope) {
+  const rows = db
+    .selectFrom('stages as s')
+    .leftJoin('parts as p', (join) => join.onRef('p.id', '=', 's.part_id').onRef('p.office_id', '=', 's.office_id'))
+    .select([
+      's.id',
+      's.installation_id',
+      's.kind',
+      's.fitted_on',
+      's.interval_months',
+      's.own_due_on',
+      's.own_due_note',
+      's.own_due_until',
+      's.due_on',
+      's.due_rule',
+      's.due_reason',
+      'p.rated_ml',
+    ])
+    .where('s.office_id', '=', officeId)
+    .where('s.removed_on', 'is', null)
+    .orderBy('s.installation_id')
+    .orderBy('s.position')
+  if (scope.kind === 'stretch')
+    return rows
+      .where(sql<number>`s.installation_id`, '>', scope.after)
+      .where(sql<number>`s.installation_id`, '<=', scope.until)
+      .execute()
+  return rows
+    .where('s.installation_id', 'in', (eb) =>
+      eb
+        .selectFrom('installations as i')
+        .select('i.id')
+        .where('i.office_id', '=', officeId)
+        .where(inScope(scope, officeId)),
+    )
+    .execute()
+}
+
+function inScope(scope: DueScope, officeId: OfficeId) {
+  switch (scope.kind) {
+    case 'sites':
+      return sql<boolean>`i.site_id in (${listOf(scope.siteIds)})`
+    case 'installations':
+      return sql<boolean>`i.id in (${listOf(scope.installationIds)})`
+    case 'part':
+      return sql<boolean>`i.id in (select installation_id from stages where office_id = ${officeId} and part_id = ${scope.partId})`
+    case 'stretch':
+      return sql<boolean>`i.id > ${scope.after} and i.id <= ${scope.until}`
+  }
+}
+
+function listOf(ids: readonly number[]) {
+  return sql.join(ids.length === 0 ? [-1] : [...ids])
+}
