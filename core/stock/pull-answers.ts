@@ -1,0 +1,189 @@
+import { implement } from '@orpc/server'
+import { answer, type Desk, type OpenBooks } from '../answering.ts'
+import { ok, type Result, refused } from '../result.ts'
+import { readSettings } from '../settings/settings-store.ts'
+import type { CalendarDate } from '../units/calendar-date.ts'
+import { counted, shortDate, weekdayAndDate } from '../units/date-words.ts'
+import type { PullId, PullLineId, VanId } from '../units/ids.ts'
+import { bookMovement, lotOrGone } from './book-movement-answers.ts'
+import { type PullLine, piecesOf } from './pick-list.ts'
+import { planDay, readDay } from './plan-pull-answers.ts'
+import { pullContract } from './pull-contract.ts'
+import {
+  findOpenPull,
+  findPull,
+  insertPull,
+  insertPullLine,
+  linesOfPulls,
+  type PullLineRow,
+  type PullRow,
+  setPullState,
+  setStopQuantity,
+  stopsOfLines,
+  tickLine,
+} from './pulls-store.ts'
+import { day, nextDay } from './show-pull-answers.ts'
+
+interface PullDone {
+  readonly pullId: PullId
+  readonly pieces: number
+  readonly van: string
+}
+
+/**
+ * Promises lots to vans. What lies where and what is promised is read again inside the transaction, all vans of the day are planned
+ * together, and only the asked ones are written down; two people who press at once get one after the other.
+ */
+function begin(desk: Desk, input: { on: CalendarDate; vanIds: readonly VanId[] }): Promise<Result<PullDone[]>> {
+  return desk.write(async (books) => {
+    const { locale } = await readSettings(books.read, books.officeId)
+    if (input.on < books.today) return refused('PULL_DATE_PAST', { date: shortDate(input.on, locale) })
+    const seen = await readDay(books, input.on)
+    const plan = planDay(seen)
+    const done: PullDone[] = []
+    for (const vanId of new Set(input.vanIds)) {
+      const van = seen.vans.find((each) => each.vanId === vanId)
+      if (!van) return refused('RECORD_GONE', { what: 'This van' })
+      const planned = plan.vans.find((each) => each.vanId === vanId)
+      const lines = planned ? [...planned.lines, ...planned.aboard] : []
+      if (lines.length === 0)
+        return refused('PULL_NOTHING_TO_PULL', { van: van.name, date: weekdayAndDate(input.on, locale) })
+      const pullId = await promise(books, input.on, vanId, planned?.lines ?? [], planned?.aboard ?? [])
+      const sentence = `${counted(piecesOf(lines), 'piece')} promised to ${van.name} for ${weekdayAndDate(input.on, locale)}`
+      await books.record({ subjectKind: 'pull', subjectId: pullId, verb: 'begun', sentence })
+      done.push({ pullId, pieces: piecesOf(lines), van: van.name })
+    }
+    return ok(done)
+  })
+}
+
+async function promise(
+  books: OpenBooks,
+  on: CalendarDate,
+  vanId: VanId,
+  lines: readonly PullLine[],
+  aboard: readonly PullLine[],
+): Promise<PullId> {
+  const { tx, read, officeId, now, by } = books
+  const open = await findOpenPull(read, officeId, on, vanId)
+  const pullId = open?.pullId ?? (await insertPull(tx, officeId, { on, vanId, begunAt: now, by }))
+  const before = open ? await linesOfPulls(read, officeId, [pullId]) : []
+  let position = before.reduce((last, line) => Math.max(last, line.position), 0)
+  for (const line of [...lines, ...aboard]) {
+    position += 1
+    await insertPullLine(tx, officeId, pullId, {
+      position,
+      askedPartId: line.insteadOf ?? line.partId,
+      lotId: line.lotId,
+      placeId: line.placeId,
+      quantity: line.quantity,
+      substitute: line.insteadOf !== null,
+      aboard: aboard.includes(line),
+      stops: line.totes,
+    })
+  }
+  return pullId
+}
+
+/** An open pull, or the sentence that says why it is not open any more. */
+async function openPull(books: OpenBooks, pullId: PullId): Promise<Result<PullRow>> {
+  const pull = await findPull(books.read, books.officeId, pullId)
+  if (!pull) return refused('RECORD_GONE', { what: 'This pull' })
+  if (pull.state === 'taken-back') return refused('PULL_TAKEN_BACK')
+  if (pull.state === 'confirmed')
+    return refused('PULL_CONFIRMED', { van: pull.vanName, at: pull.confirmedAt?.slice(11, 16) ?? '', by: pull.by })
+  return ok(pull)
+}
+
+function tick(
+  desk: Desk,
+  input: { pullId: PullId; lineId: PullLineId; pulled: number | null },
+): Promise<Result<{ pulled: number | null }>> {
+  return desk.write(async (books) => {
+    const pull = await openPull(books, input.pullId)
+    if (!pull.ok) return pull
+    const lines = await linesOfPulls(books.read, books.officeId, [input.pullId])
+    const line = lines.find((each) => each.lineId === input.lineId && each.placeId !== pull.value.vanPlaceId)
+    if (!line) return refused('RECORD_GONE', { what: 'This line' })
+    if (input.pulled !== null && input.pulled > line.quantity)
+      return refused('PULL_TICK_TOO_MANY', { quantity: line.quantity, pulled: input.pulled })
+    const at = input.pulled === null ? null : books.now
+    await tickLine(books.tx, books.officeId, input.lineId, { pulled: input.pulled, at, by: at ? books.by : '' })
+    return ok({ pulled: input.pulled })
+  })
+}
+
+/** Moves what was ticked to the van, in one piece; what was not is promised to nobody any more. */
+function confirm(desk: Desk, input: { pullId: PullId }): Promise<Result<PullDone & { released: number }>> {
+  return desk.write(async (books) => {
+    const opened = await openPull(books, input.pullId)
+    if (!opened.ok) return opened
+    const pull = opened.value
+    const lines = await linesOfPulls(books.read, books.officeId, [pull.pullId])
+    const fromBins = lines.filter((line) => line.placeId !== pull.vanPlaceId)
+    const pieces = fromBins.reduce((sum, line) => sum + (line.pulled ?? 0), 0)
+    if (pieces === 0 && fromBins.length > 0) return refused('PULL_NOTHING_TICKED', { van: pull.vanName })
+    for (const line of fromBins) {
+      const moved = await putAboard(books, pull, line)
+      if (!moved.ok) return moved
+    }
+    const { tx, officeId, now, by } = books
+    await setPullState(tx, officeId, pull.pullId, 'confirmed', { at: now, by })
+    const sentence = `${counted(pieces, 'piece')} put on ${pull.vanName}`
+    await books.record({ subjectKind: 'pull', subjectId: pull.pullId, verb: 'put on the van', sentence })
+    const released = piecesOf(fromBins) - pieces
+    return ok({ pullId: pull.pullId, pieces, van: pull.vanName, released })
+  })
+}
+
+async function putAboard(books: OpenBooks, pull: PullRow, line: PullLineRow): Promise<Result<void>> {
+  const pulled = line.pulled ?? 0
+  await shareOut(books, line, pulled)
+  if (pulled === 0) return ok(undefined)
+  const lot = await lotOrGone(books, line.lotId)
+  if (!lot.ok) return lot
+  const moved = await bookMovement(books, lot.value, {
+    lotId: line.lotId,
+    fromPlaceId: line.placeId,
+    toPlaceId: pull.vanPlaceId,
+    quantity: pulled,
+    reason: 'pull',
+    note: '',
+    pullId: pull.pullId,
+  })
+  return moved.ok ? ok(undefined) : moved
+}
+
+/** When fewer were pulled than asked for, the last stops go without. */
+async function shareOut(books: OpenBooks, line: PullLineRow, pulled: number): Promise<void> {
+  if (pulled === line.quantity) return
+  let left = pulled
+  for (const stop of await stopsOfLines(books.read, books.officeId, [line.lineId])) {
+    const quantity = Math.min(stop.quantity, left)
+    left -= quantity
+    if (quantity !== stop.quantity) await setStopQuantity(books.tx, books.officeId, stop, quantity)
+  }
+}
+
+function takeBack(desk: Desk, input: { pullId: PullId }): Promise<Result<PullDone>> {
+  return desk.write(async (books) => {
+    const opened = await openPull(books, input.pullId)
+    if (!opened.ok) return opened
+    const { pullId, vanName: van } = opened.value
+    const lines = await linesOfPulls(books.read, books.officeId, [pullId])
+    await setPullState(books.tx, books.officeId, pullId, 'taken-back', null)
+    const sentence = `The pull for ${van} was taken back`
+    await books.record({ subjectKind: 'pull', subjectId: pullId, verb: 'taken back', sentence })
+    return ok({ pullId, pieces: piecesOf(lines), van })
+  })
+}
+
+const door = implement(pullContract).$context<Desk>()
+export const pullAnswers = door.router({
+  nextDay: door.nextDay.handler(answer((desk) => nextDay(desk))),
+  day: door.day.handler(answer(day)),
+  begin: door.begin.handler(answer(begin)),
+  tick: door.tick.handler(answer(tick)),
+  confirm: door.confirm.handler(answer(confirm)),
+  takeBack: door.takeBack.handler(answer(takeBack)),
+})

@@ -1,0 +1,255 @@
+import { z } from 'zod'
+import { procedure } from '../door.ts'
+import { stageKindSchema } from '../installations/stage-kinds.ts'
+import { calendarDateSchema } from '../units/calendar-date.ts'
+import {
+  lotIdSchema,
+  movementIdSchema,
+  partIdSchema,
+  placeIdSchema,
+  technicianIdSchema,
+  vanIdSchema,
+  visitIdSchema,
+} from '../units/ids.ts'
+import { millilitresSchema } from '../units/measures.ts'
+import { centsSchema } from '../units/money.ts'
+import { minutesSchema } from '../units/time-of-day.ts'
+
+const pieces = z.int().min(0)
+/** As it was typed: whether it is a number of pieces is judged with a sentence of its own. */
+const typedPieces = z.number()
+const note = z.string().trim().max(200)
+
+export const partLedgerRowSchema = z.object({
+  partId: partIdSchema,
+  number: z.string(),
+  name: z.string(),
+  stageKind: stageKindSchema.nullable(),
+  inBins: pieces,
+  onVans: pieces,
+  elsewhere: pieces,
+  /** Recalled, or past its date. */
+  unusable: pieces,
+  promised: pieces,
+  onOrder: pieces,
+  nextDeliveryOn: calendarDateSchema.nullable(),
+  firstExpiry: calendarDateSchema.nullable(),
+  lots: pieces,
+  price: centsSchema,
+  leastToKeep: pieces.nullable(),
+  closed: z.boolean(),
+})
+export type PartLedgerRow = z.infer<typeof partLedgerRowSchema>
+
+/** What can be written of a part. */
+export const partFieldsSchema = z.object({
+  number: z.string().trim().min(1, 'The part needs a number.').max(40),
+  name: z.string().trim().min(1, 'The part needs a name.').max(80),
+  stageKind: stageKindSchema.nullable(),
+  gtin: z.string().trim().max(14),
+  price: centsSchema.min(0, 'A price is not below zero.'),
+  cost: centsSchema.min(0, 'A cost is not below zero.'),
+  taxFree: z.boolean(),
+  ratedMillilitres: millilitresSchema.nullable(),
+  shelfMonths: z.int().min(1).max(240).nullable(),
+  fitMinutes: minutesSchema.nullable(),
+  perVisitQuantity: z.int().min(0).max(100),
+  leastToKeep: z.int().min(0).max(100_000).nullable(),
+  serviceLevelPercent: z.number().min(50).max(99.9).nullable(),
+  note: z.string().trim().max(500),
+  closedOn: calendarDateSchema.nullable(),
+})
+export type PartFields = z.infer<typeof partFieldsSchema>
+
+const partName = z.object({ partId: partIdSchema, number: z.string(), name: z.string() })
+const placeKind = z.enum(['bin', 'van', 'quarantine', 'transit'])
+
+export const lotHeapSchema = z.object({
+  placeId: placeIdSchema,
+  place: z.string(),
+  kind: placeKind,
+  quantity: pieces,
+  promised: pieces,
+})
+
+export const lotDetailSchema = z.object({
+  lotId: lotIdSchema,
+  lot: z.string(),
+  expiresOn: calendarDateSchema.nullable(),
+  receivedOn: calendarDateSchema,
+  recalledOn: calendarDateSchema.nullable(),
+  recallNote: z.string(),
+  heaps: z.array(lotHeapSchema),
+})
+export type LotDetail = z.infer<typeof lotDetailSchema>
+
+export const partDetailSchema = z.object({
+  partId: partIdSchema,
+  version: z.int(),
+  fields: partFieldsSchema,
+  /** Lots that lie somewhere, the first to expire first; then those used up lately. */
+  lots: z.array(lotDetailSchema),
+  substitutes: z.array(partName),
+  bins: z.array(z.object({ placeId: placeIdSchema, name: z.string() })),
+  awaited: z.array(
+    z.object({
+      orderNumber: z.string(),
+      supplier: z.string(),
+      quantity: pieces,
+      expectedOn: calendarDateSchema.nullable(),
+    }),
+  ),
+})
+export type PartDetail = z.infer<typeof partDetailSchema>
+
+export const MOVEMENT_REASONS = [
+  'receive',
+  'move',
+  'pull',
+  'fit',
+  'return',
+  'count',
+  'scrap',
+  'recall',
+  'correct',
+] as const
+
+export const movementSchema = z.object({
+  movementId: movementIdSchema,
+  movedOn: calendarDateSchema,
+  lot: z.string(),
+  from: z.string().nullable(),
+  to: z.string().nullable(),
+  quantity: pieces,
+  reason: z.enum(MOVEMENT_REASONS),
+  by: z.string(),
+  note: z.string(),
+  visitId: visitIdSchema.nullable(),
+  corrected: z.boolean(),
+  /** Whether it can be put right here; what a visit used is put right there. */
+  canBePutRight: z.boolean(),
+})
+export type MovementLine = z.infer<typeof movementSchema>
+
+export const placeSchema = z.object({
+  placeId: placeIdSchema,
+  kind: placeKind,
+  name: z.string(),
+  aisle: z.string(),
+  walkOrder: z.int(),
+  pieces,
+  closedOn: calendarDateSchema.nullable(),
+  version: z.int(),
+  van: z
+    .object({
+      vanId: vanIdSchema,
+      technicianId: technicianIdSchema.nullable(),
+      technician: z.string().nullable(),
+      version: z.int(),
+    })
+    .nullable(),
+})
+export type PlaceLine = z.infer<typeof placeSchema>
+
+export const receiveSchema = z.object({
+  partId: partIdSchema,
+  lot: z.string().trim().max(40),
+  expiresOn: calendarDateSchema.nullable(),
+  quantity: typedPieces,
+  placeId: placeIdSchema,
+  /** A piece; null for what the part usually costs. */
+  cost: centsSchema.min(0).nullable(),
+  note,
+  /** Said when more of a lot comes in that is in the books already. */
+  furtherDelivery: z.boolean(),
+})
+export type Receive = z.infer<typeof receiveSchema>
+
+const moved = z.object({ movementId: movementIdSchema.nullable(), sentence: z.string() })
+export type Moved = z.infer<typeof moved>
+
+/** The ledger of parts: what is where, and every change of it. */
+export const stockContract = {
+  parts: procedure.output(z.array(partLedgerRowSchema)),
+  part: procedure.input(z.object({ partId: partIdSchema })).output(partDetailSchema),
+  savePart: procedure
+    .input(
+      z.object({
+        partId: partIdSchema.nullable(),
+        version: z.int().nullable(),
+        fields: partFieldsSchema,
+        substitutes: z.array(partIdSchema),
+        bins: z.array(placeIdSchema),
+      }),
+    )
+    .output(z.object({ partId: partIdSchema })),
+  movements: procedure
+    .input(z.object({ partId: partIdSchema, before: movementIdSchema.nullable() }))
+    .output(z.object({ movements: z.array(movementSchema), more: z.boolean() })),
+  places: procedure.output(
+    z.object({
+      places: z.array(placeSchema),
+      drivers: z.array(z.object({ technicianId: technicianIdSchema, name: z.string() })),
+    }),
+  ),
+  saveBin: procedure
+    .input(
+      z.object({
+        placeId: placeIdSchema.nullable(),
+        version: z.int().nullable(),
+        kind: z.enum(['bin', 'quarantine', 'transit']),
+        name: z.string().trim().min(1, 'The bin needs a name.').max(30),
+        aisle: z.string().trim().max(20),
+        walkOrder: z.int().min(0).max(100_000),
+        inUse: z.boolean(),
+      }),
+    )
+    .output(z.object({ placeId: placeIdSchema })),
+  saveVan: procedure
+    .input(
+      z.object({
+        vanId: vanIdSchema.nullable(),
+        version: z.int().nullable(),
+        name: z.string().trim().min(1, 'The van needs a name.').max(30),
+        technicianId: technicianIdSchema.nullable(),
+        inUse: z.boolean(),
+      }),
+    )
+    .output(z.object({ vanId: vanIdSchema })),
+  receive: procedure.input(receiveSchema).output(moved),
+  move: procedure
+    .input(
+      z.object({
+        lotId: lotIdSchema,
+        fromPlaceId: placeIdSchema,
+        toPlaceId: placeIdSchema,
+        quantity: typedPieces,
+        note,
+      }),
+    )
+    .output(moved),
+  /** `seen` is what the books said when the counting began. */
+  count: procedure
+    .input(z.object({ lotId: lotIdSchema, placeId: placeIdSchema, seen: pieces, counted: typedPieces, note }))
+    .output(moved),
+  /** Thrown away: the reason has to be said. */
+  scrap: procedure
+    .input(z.object({ lotId: lotIdSchema, placeId: placeIdSchema, quantity: typedPieces, note }))
+    .output(moved),
+  /** Back from a household into a place, or from a place back to the supplier. */
+  giveBack: procedure
+    .input(
+      z.object({
+        lotId: lotIdSchema,
+        placeId: placeIdSchema,
+        way: z.enum(['from-household', 'to-supplier']),
+        quantity: typedPieces,
+        note,
+      }),
+    )
+    .output(moved),
+  putRight: procedure.input(z.object({ movementId: movementIdSchema, note })).output(moved),
+  recallLot: procedure
+    .input(z.object({ lotId: lotIdSchema, recalled: z.boolean(), note }))
+    .output(z.object({ sentence: z.string() })),
+}
