@@ -7,11 +7,14 @@ import { contract } from './contract.ts'
 import type { OpenDatabase } from './database/handles.ts'
 import { migrateBooks } from './database/migrate.ts'
 import { isPostgresAddress, openDatabase } from './database/open-books.ts'
+import { deskAnswers } from './desk/desk-answers.ts'
 import { deskOf } from './desk-of-office.ts'
 import { invoicesAnswers } from './invoices/invoices-answers.ts'
 import { ok, type Result } from './result.ts'
 import { routesAnswers } from './routes/routes-answers.ts'
 import { officeAnswers } from './settings/office-answers.ts'
+import { pullAnswers } from './stock/pull-answers.ts'
+import { stockAnswers } from './stock/stock-answers.ts'
 import { visitsAnswers } from './visits/visits-answers.ts'
 import { findPaper } from './work/find-paper.ts'
 import { launchInOwnThread, type MadePaper, PaperThread } from './work/own-thread.ts'
@@ -96,10 +99,13 @@ function routerOf(runner: WorkRunner) {
   return implement(contract)
     .$context<Desk>()
     .router({
+      desk: deskAnswers,
       invoices: invoicesAnswers,
       office: officeAnswers,
       routes: routesAnswers,
       visits: visitsAnswers,
+      pull: pullAnswers,
+      stock: stockAnswers,
       work: workAnswers(runner),
     })
 }

@@ -1,0 +1,215 @@
+import { sql } from 'kysely'
+import type { ReadDb } from '../database/handles.ts'
+import type { CalendarDate } from '../units/calendar-date.ts'
+import type { OfficeId } from '../units/ids.ts'
+
+/** How many, and the earliest date among them. */
+export interface Pile {
+  readonly count: number
+  readonly oldest: CalendarDate | null
+}
+
+const EARLIEST = sql<CalendarDate | null>`min(s.due_on)`
+
+function pileOf(row: { count: number | string; oldest: CalendarDate | null } | undefined): Pile {
+  return { count: Number(row?.count ?? 0), oldest: row?.oldest ?? null }
+}
+
+/** Open households that are due until a day. */
+export async function dueHouseholds(db: ReadDb, officeId: OfficeId, until: CalendarDate): Promise<Pile> {
+  const row = await dueSites(db, officeId, until)
+    .select(({ fn }) => [fn.countAll<number>().as('count'), EARLIEST.as('oldest')])
+    .executeTakeFirst()
+  return pileOf(row)
+}
+
+function dueSites(db: ReadDb, officeId: OfficeId, until: CalendarDate) {
+  return db
+    .selectFrom('sites as s')
+    .where('s.office_id', '=', officeId)
+    .where('s.closed_on', 'is', null)
+    .where('s.due_on', 'is not', null)
+    .where('s.due_on', '<=', until)
+}
+
+function dueWithoutVisit(db: ReadDb, officeId: OfficeId, until: CalendarDate) {
+  return dueSites(db, officeId, until)
+    .innerJoin('customers as c', (join) =>
+      join.onRef('c.office_id', '=', 's.office_id').onRef('c.id', '=', 's.customer_id'),
+    )
+    .where('c.closed_on', 'is', null)
+    .where('c.moved_on', 'is', null)
+    .where(({ not, exists, selectFrom }) =>
+      not(
+        exists(
+          selectFrom('visits as v')
+            .select('v.id')
+            .whereRef('v.office_id', '=', 's.office_id')
+            .whereRef('v.site_id', '=', 's.id')
+            .where('v.state', '=', 'booked'),
+        ),
+      ),
+    )
+}
+
+/** Customers owed a first letter: due until a day, nothing booked, mail wanted, and no letter yet about what is due now. */
+export async function firstLettersOwed(db: ReadDb, officeId: OfficeId, until: CalendarDate): Promise<Pile> {
+  const row = await dueWithoutVisit(db, officeId, until)
+    .where('c.no_mail', '=', 0)
+    .where(({ not, exists, selectFrom }) =>
+      not(
+        exists(
+          selectFrom('letters as l')
+            .select('l.id')
+            .whereRef('l.office_id', '=', 's.office_id')
+            .whereRef('l.site_id', '=', 's.id')
+            .where('l.taken_back', '=', 0)
+            .whereRef('l.due_on', '>=', 's.due_on'),
+        ),
+      ),
+    )
+    .select(({ fn }) => [fn.count<number>('c.id').distinct().as('count'), EARLIEST.as('oldest')])
+    .executeTakeFirst()
+  return pileOf(row)
+}
+
+/** Households that were written to about what is due now and are not booked. */
+export async function waitingForBooking(db: ReadDb, officeId: OfficeId, until: CalendarDate): Promise<Pile> {
+  const row = await dueWithoutVisit(db, officeId, until)
+    .where(({ exists, selectFrom }) =>
+      exists(
+        selectFrom('letters as l')
+          .select('l.id')
+          .whereRef('l.office_id', '=', 's.office_id')
+          .whereRef('l.site_id', '=', 's.id')
+          .where('l.taken_back', '=', 0)
+          .whereRef('l.due_on', '>=', 's.due_on'),
+      ),
+    )
+    .select(({ fn }) => [fn.countAll<number>().as('count'), EARLIEST.as('oldest')])
+    .executeTakeFirst()
+  return pileOf(row)
+}
+
+/** Technicians with booked visits on a day whose van has not been pulled for that day. */
+export async function vansToPull(db: ReadDb, officeId: OfficeId, on: CalendarDate): Promise<number> {
+  const row = await db
+    .selectFrom('visits as v')
+    .where('v.office_id', '=', officeId)
+    .where('v.visit_on', '=', on)
+    .where('v.state', '=', 'booked')
+    .where('v.technician_id', 'is not', null)
+    .where(({ not, exists, selectFrom }) =>
+      not(
+        exists(
+          selectFrom('pulls as p')
+            .innerJoin('vans as w', (join) =>
+              join.onRef('w.office_id', '=', 'p.office_id').onRef('w.id', '=', 'p.van_id'),
+            )
+            .select('p.id')
+            .whereRef('p.office_id', '=', 'v.office_id')
+            .where('p.pull_on', '=', on)
+            .where('p.state', '=', 'confirmed')
+            .whereRef('w.technician_id', '=', 'v.technician_id'),
+        ),
+      ),
+    )
+    .select(({ fn }) => fn.count<number>('v.technician_id').distinct().as('count'))
+    .executeTakeFirst()
+  return Number(row?.count ?? 0)
+}
+
+/** The next day from `from` on which anything is booked. */
+export async function nextBookedDay(db: ReadDb, officeId: OfficeId, from: CalendarDate): Promise<CalendarDate | null> {
+  const row = await db
+    .selectFrom('visits')
+    .where('office_id', '=', officeId)
+    .where('state', '=', 'booked')
+    .where('visit_on', '>=', from)
+    .select('visit_on')
+    .orderBy('visit_on')
+    .limit(1)
+    .executeTakeFirst()
+  return row?.visit_on ?? null
+}
+
+/** Booked visits by day, from before any date up to a day. */
+export async function bookedByDay(
+  db: ReadDb,
+  officeId: OfficeId,
+  until: CalendarDate,
+): Promise<{ day: CalendarDate; count: number }[]> {
+  const rows = await db
+    .selectFrom('visits')
+    .where('office_id', '=', officeId)
+    .where('state', '=', 'booked')
+    .where('visit_on', '<=', until)
+    .groupBy('visit_on')
+    .select(({ fn }) => ['visit_on', fn.countAll<number>().as('count')])
+    .execute()
+  return rows.map((row) => ({ day: row.visit_on, count: Number(row.count) }))
+}
+
+/** Stages falling due by day, what is late included, up to a day. */
+export async function stagesDueByDay(
+  db: ReadDb,
+  officeId: OfficeId,
+  until: CalendarDate,
+): Promise<{ day: CalendarDate; count: number }[]> {
+  const rows = await db
+    .selectFrom('stages')
+    .where('office_id', '=', officeId)
+    .where('removed_on', 'is', null)
+    .where('due_on', 'is not', null)
+    .where('due_on', '<=', until)
+    .groupBy('due_on')
+    .select(({ fn }) => ['due_on', fn.countAll<number>().as('count')])
+    .execute()
+  return rows.flatMap((row) => (row.due_on === null ? [] : [{ day: row.due_on, count: Number(row.count) }]))
+}
+
+/** Drafts that wait to be issued; the oldest by its day of drafting. */
+export async function draftInvoices(db: ReadDb, officeId: OfficeId): Promise<Pile> {
+  const row = await db
+    .selectFrom('invoices')
+    .where('office_id', '=', officeId)
+    .where('state', '=', 'draft')
+    .select(({ fn }) => [fn.countAll<number>().as('count'), sql<CalendarDate | null>`min(drafted_on)`.as('oldest')])
+    .executeTakeFirst()
+  return pileOf(row)
+}
+
+/** Parts of which more stages fall due until a day than usable pieces are there or on their way. */
+export async function partsRunningShort(db: ReadDb, officeId: OfficeId, until: CalendarDate): Promise<number> {
+  const needs = await db
+    .selectFrom('stages')
+    .where('office_id', '=', officeId)
+    .where('removed_on', 'is', null)
+    .where('due_on', 'is not', null)
+    .where('due_on', '<=', until)
+    .where('part_id', 'is not', null)
+    .groupBy('part_id')
+    .select(({ fn }) => ['part_id', fn.countAll<number>().as('count')])
+    .execute()
+  const held = await db
+    .selectFrom('balances as b')
+    .innerJoin('lots as l', (join) => join.onRef('l.office_id', '=', 'b.office_id').onRef('l.id', '=', 'b.lot_id'))
+    .where('b.office_id', '=', officeId)
+    .where('l.recalled_on', 'is', null)
+    .groupBy('l.part_id')
+    .select(['l.part_id', sql<number>`sum(b.quantity)`.as('count')])
+    .execute()
+  const ordered = await db
+    .selectFrom('purchase_order_lines as l')
+    .innerJoin('purchase_orders as o', (join) =>
+      join.onRef('o.office_id', '=', 'l.office_id').onRef('o.id', '=', 'l.order_id'),
+    )
+    .where('l.office_id', '=', officeId)
+    .where('o.state', '=', 'sent')
+    .groupBy('l.part_id')
+    .select(['l.part_id', sql<number>`sum(l.quantity - l.received_quantity)`.as('count')])
+    .execute()
+  const there = new Map<number, number>()
+  for (const row of [...held, ...ordered]) there.set(row.part_id, (there.get(row.part_id) ?? 0) + Number(row.count))
+  return needs.filter((need) => Number(need.count) > (there.get(Number(need.part_id)) ?? 0)).length
+}

@@ -1,0 +1,224 @@
+import type { CalendarDate } from '../units/calendar-date.ts'
+import { addDays, daysBetween, mondayOf } from '../units/calendar-date.ts'
+import { agoInWords, counted, distanceInWords, spanInWords, weekdayAndDate } from '../units/date-words.ts'
+import type { NextAction, WeekAhead } from './desk-contract.ts'
+import type { Tray } from './trays.ts'
+
+/** What lies in the trays, counted. */
+export interface TrayFacts {
+  readonly today: CalendarDate
+  readonly locale: string
+  /** How far ahead the Due tray looks, days. */
+  readonly dueDays: number
+  readonly due: { readonly count: number; readonly oldest: CalendarDate | null }
+  readonly letters: { readonly count: number; readonly oldest: CalendarDate | null }
+  readonly bookings: { readonly count: number; readonly oldest: CalendarDate | null }
+  /** The next day with visits, and the vans still to be pulled for it. */
+  readonly pull: { readonly vans: number; readonly day: CalendarDate | null }
+  readonly visits: { readonly thisWeek: number; readonly today: number; readonly unrecorded: number }
+  readonly invoices: { readonly drafts: number; readonly oldest: CalendarDate | null }
+  readonly orders: { readonly short: number }
+}
+
+/** The tray line: a count each, and what it is or its oldest piece, short. */
+export function trayLine(facts: TrayFacts): Tray[] {
+  const { today, due, letters, bookings, pull, visits, invoices, orders } = facts
+  return [
+    { tray: 'due', count: due.count, words: dueWords(due.oldest, today) },
+    { tray: 'letters', count: letters.count, words: letters.count === 0 ? 'none owed' : 'first letters owed' },
+    { tray: 'bookings', count: bookings.count, words: bookings.count === 0 ? 'nobody waits' : 'wait for a call back' },
+    { tray: 'pull', count: pull.vans, words: pullWords(pull.vans, pull.day, today) },
+    {
+      tray: 'visits',
+      count: visits.thisWeek,
+      words: visits.unrecorded > 0 ? `${visits.unrecorded} to record` : `this week, ${visits.today} today`,
+    },
+    { tray: 'invoices', count: invoices.drafts, words: invoices.drafts === 0 ? 'no drafts' : 'drafts to look at' },
+    { tray: 'orders', count: orders.short, words: orders.short === 0 ? 'nothing short' : 'parts run short' },
+  ]
+}
+
+function dueWords(oldest: CalendarDate | null, today: CalendarDate): string {
+  if (oldest === null) return 'nothing due'
+  return oldest < today ? `${distanceInWords(oldest, today)} at most` : `next ${distanceInWords(oldest, today)}`
+}
+
+/** "tomorrow", or the day itself: "Monday, Dec 7". */
+function dayWords(day: CalendarDate, today: CalendarDate, locale: string): string {
+  const away = daysBetween(today, day)
+  return away === 0 ? 'today' : away === 1 ? 'tomorrow' : weekdayAndDate(day, locale)
+}
+
+function pullWords(vans: number, day: CalendarDate | null, today: CalendarDate): string {
+  if (day === null) return 'nothing booked'
+  if (vans === 0) return 'all vans pulled'
+  const away = daysBetween(today, day)
+  return `${vans === 1 ? 'van' : 'vans'} for ${away === 0 ? 'today' : away === 1 ? 'tomorrow' : `${distanceInWords(day, today).replace(/^in /, '')} ahead`}`
+}
+
+/** Per tray the next sensible action, as a sentence with a verb, and what more there is to know. */
+export function nextActions(facts: TrayFacts): NextAction[] {
+  return [
+    dueAction(facts),
+    letterAction(facts),
+    bookingAction(facts),
+    pullAction(facts),
+    visitAction(facts),
+    invoiceAction(facts),
+    orderAction(facts),
+  ]
+}
+
+function dueAction({ due, dueDays, today }: TrayFacts): NextAction {
+  const span = spanInWords(dueDays)
+  if (due.count === 0)
+    return {
+      tray: 'due',
+      sentence: `Nothing is due within ${span}`,
+      detail: 'Look further ahead, or bring in a list of households.',
+      isWaiting: false,
+    }
+  const detail =
+    due.oldest !== null && due.oldest < today
+      ? `The longest waiting is ${distanceInWords(due.oldest, today)}.`
+      : 'None of them is late.'
+  return {
+    tray: 'due',
+    sentence: `Look through ${counted(due.count, 'household')} due within ${span}`,
+    detail,
+    isWaiting: true,
+  }
+}
+
+function letterAction({ letters }: TrayFacts): NextAction {
+  if (letters.count === 0)
+    return {
+      tray: 'letters',
+      sentence: 'No first letter is owed',
+      detail: 'Second and final letters follow by themselves.',
+      isWaiting: false,
+    }
+  return {
+    tray: 'letters',
+    sentence: `Write ${counted(letters.count, 'first letter')}`,
+    detail: 'Due soon, nothing booked, and not written to yet.',
+    isWaiting: true,
+  }
+}
+
+function bookingAction({ bookings, today }: TrayFacts): NextAction {
+  if (bookings.count === 0)
+    return {
+      tray: 'bookings',
+      sentence: 'Nobody waits for a booking',
+      detail: 'Whoever was written to is booked.',
+      isWaiting: false,
+    }
+  const detail =
+    bookings.oldest !== null && bookings.oldest < today
+      ? `The longest waiting is ${distanceInWords(bookings.oldest, today)}.`
+      : 'All of them were written to.'
+  return {
+    tray: 'bookings',
+    sentence: `Call ${counted(bookings.count, 'household')} for a day`,
+    detail,
+    isWaiting: true,
+  }
+}
+
+function pullAction({ pull, today, locale }: TrayFacts): NextAction {
+  if (pull.day === null)
+    return {
+      tray: 'pull',
+      sentence: 'No van has to be pulled',
+      detail: 'No visit is booked from today on.',
+      isWaiting: false,
+    }
+  const day = dayWords(pull.day, today, locale)
+  if (pull.vans === 0) return { tray: 'pull', sentence: `Every van is pulled for ${day}`, detail: '', isWaiting: false }
+  return {
+    tray: 'pull',
+    sentence: `Pull ${counted(pull.vans, 'van')} for ${day}`,
+    detail: 'In the order of the bins, first expiry first.',
+    isWaiting: true,
+  }
+}
+
+function visitAction({ visits }: TrayFacts): NextAction {
+  if (visits.unrecorded > 0)
+    return {
+      tray: 'visits',
+      sentence: `Record ${counted(visits.unrecorded, 'finished visit')}`,
+      detail: 'Until then the clocks of their stages stand still and no invoice is drafted.',
+      isWaiting: true,
+    }
+  if (visits.thisWeek === 0)
+    return {
+      tray: 'visits',
+      sentence: 'No visit is booked this week',
+      detail: 'Book from the Bookings tray.',
+      isWaiting: false,
+    }
+  const today = visits.today === 0 ? 'none of them today' : `${visits.today} of them today`
+  return {
+    tray: 'visits',
+    sentence: `See ${counted(visits.thisWeek, 'visit')} of this week`,
+    detail: `${today[0]?.toUpperCase() ?? ''}${today.slice(1)}.`,
+    isWaiting: true,
+  }
+}
+
+function invoiceAction({ invoices, today }: TrayFacts): NextAction {
+  if (invoices.drafts === 0)
+    return {
+      tray: 'invoices',
+      sentence: 'No draft waits',
+      detail: 'Every recorded visit has its invoice.',
+      isWaiting: false,
+    }
+  const detail = invoices.oldest === null ? '' : `The oldest was drafted ${agoInWords(invoices.oldest, today)}.`
+  return { tray: 'invoices', sentence: `Issue ${counted(invoices.drafts, 'invoice')}`, detail, isWaiting: true }
+}
+
+function orderAction({ orders }: TrayFacts): NextAction {
+  if (orders.short === 0)
+    return {
+      tray: 'orders',
+      sentence: 'No part runs short',
+      detail: 'What falls due is covered by what is there and on its way.',
+      isWaiting: false,
+    }
+  return {
+    tray: 'orders',
+    sentence: `Order ${counted(orders.short, 'part')}`,
+    detail: 'More stages fall due than pieces are there or on their way.',
+    isWaiting: true,
+  }
+}
+
+/** Counts by day laid into whole weeks from today's; what lies before the first day is late and counts in the first week. */
+export function weeksAhead(
+  today: CalendarDate,
+  weeks: number,
+  stages: readonly { readonly day: CalendarDate; readonly count: number }[],
+  visits: readonly { readonly day: CalendarDate; readonly count: number }[],
+): WeekAhead[] {
+  const first = mondayOf(today)
+  const rows = Array.from({ length: weeks }, (_, index) => ({
+    monday: addDays(first, index * 7),
+    stages: 0,
+    lateStages: 0,
+    visits: 0,
+  }))
+  for (const { day, count } of stages) {
+    const row = rows[day < today ? 0 : Math.floor(daysBetween(first, day) / 7)]
+    if (!row) continue
+    row.stages += count
+    if (day < today) row.lateStages += count
+  }
+  for (const { day, count } of visits) {
+    const row = day < first ? undefined : rows[Math.floor(daysBetween(first, day) / 7)]
+    if (row) row.visits += count
+  }
+  return rows
+}

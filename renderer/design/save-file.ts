@@ -1,0 +1,51 @@
+/** The extras of the desktop window; absent in a browser. Every one may be missing. */
+export interface DesktopExtras {
+  readonly saveText?: (name: string, text: string) => Promise<boolean>
+  readonly savePaper?: (address: string, name: string) => Promise<boolean>
+  readonly printPaper?: (address: string) => Promise<boolean>
+}
+
+declare global {
+  interface Window {
+    readonly desktop?: DesktopExtras
+  }
+}
+
+/** Saves a text under a name: by the desktop's own dialog, otherwise as a download. False when the user thought better of it. */
+export async function saveText(name: string, type: string, text: string): Promise<boolean> {
+  if (window.desktop?.saveText) return window.desktop.saveText(name, text)
+  const address = URL.createObjectURL(new Blob([text], { type: `${type};charset=utf-8` }))
+  press(address, name)
+  setTimeout(() => URL.revokeObjectURL(address), 60_000)
+  return true
+}
+
+/** Saves a paper (`/papers/...pdf`) under a name. */
+export async function savePaper(address: string, name: string): Promise<boolean> {
+  if (window.desktop?.savePaper) return window.desktop.savePaper(address, name)
+  press(address, name)
+  return true
+}
+
+/** Prints a paper: by the desktop, otherwise through a hidden frame and the browser's own print dialog. */
+export async function printPaper(address: string): Promise<boolean> {
+  if (window.desktop?.printPaper) return window.desktop.printPaper(address)
+  document.getElementById('paper-to-print')?.remove()
+  const frame = document.createElement('iframe')
+  frame.id = 'paper-to-print'
+  frame.title = 'Paper to print'
+  frame.hidden = true
+  frame.src = address
+  frame.addEventListener('load', () => frame.contentWindow?.print())
+  document.body.append(frame)
+  return true
+}
+
+function press(address: string, name: string): void {
+  const link = document.createElement('a')
+  link.href = address
+  link.download = name
+  document.body.append(link)
+  link.click()
+  link.remove()
+}
