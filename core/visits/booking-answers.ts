@@ -1,0 +1,318 @@
+import type { Desk, OpenBooks } from '../answering.ts'
+import type { ReadDb } from '../database/handles.ts'
+import type { ProblemCode } from '../problems.ts'
+import { ok, type Result, refused } from '../result.ts'
+import type { OfficeSettings } from '../settings/office-settings.ts'
+import { readSettings } from '../settings/settings-store.ts'
+import { addDays, type CalendarDate, earlierOf } from '../units/calendar-date.ts'
+import { weekdayAndDate } from '../units/date-words.ts'
+import type { OfficeId, SiteId, VisitId } from '../units/ids.ts'
+import { type Minutes, minutes } from '../units/time-of-day.ts'
+import {
+  cancelVisitRow,
+  insertVisit,
+  listBookedBetween,
+  listBookedOfDay,
+  listBookedOfSite,
+  listTechnicianTimes,
+  replacePlannedTasks,
+  updateVisit,
+} from './booking-store.ts'
+import { checkBooking, standingObjection, type TechnicianTime } from './check-booking.ts'
+import { changesSince, daySeenOf } from './day-seen.ts'
+import { expectedPrice } from './expected-price.ts'
+import { freeDays } from './free-days.ts'
+import { minutesOfTask, plannedMinutes, type WorkToTime } from './planned-minutes.ts'
+import { readTrace } from './report-store.ts'
+import { type ReadingRoom, readHouseholds, readUnits, readVisits } from './visit-detail-store.ts'
+import { type HouseholdShape, type StageShape, VISIT_STATE_WORDS, type VisitShape } from './visit-shapes.ts'
+import { whenInWords, workInWords } from './visit-words.ts'
+import type { BookingCheck, BookingForm, WantedVisit } from './visits-contract.ts'
+import { latestLetters } from './waiting-store.ts'
+
+/** What asking and writing have in common. */
+interface Asks {
+  readonly read: ReadDb
+  readonly officeId: OfficeId
+  readonly today: CalendarDate
+}
+
+export const roomOf = (asks: Asks, settings: OfficeSettings): ReadingRoom => ({
+  db: asks.read,
+  officeId: asks.officeId,
+  today: asks.today,
+  measures: settings.measures,
+})
+
+/** Days ahead that are looked through for room: two weeks. */
+const DAYS_OFFERED = 14
+const MOST_OFFERS = 12
+
+export async function bookingForm(desk: Desk, { siteId }: { siteId: SiteId }): Promise<Result<BookingForm>> {
+  const room = roomOf(desk, await readSettings(desk.read, desk.officeId))
+  const household = (await readHouseholds(room, [siteId]))[0]
+  if (!household) return refused('RECORD_GONE', { what: 'This household' })
+  const units = await readUnits(room, [siteId])
+  const letters = await latestLetters(desk.read, desk.officeId, [siteId])
+  return ok({
+    household,
+    units: units.map(({ siteId: _, ...unit }) => unit),
+    technicians: (await listTechnicianTimes(desk.read, desk.officeId, desk.today)).map(plainTime),
+    letter: letters.get(siteId) ?? null,
+    booked: await listBookedOfSite(desk.read, desk.officeId, siteId),
+  })
+}
+
+/** A technician's time without what only the address book needs. */
+function plainTime(technician: TechnicianTime): BookingForm['technicians'][number] {
+  const { technicianId, name, workdays, startsAt, endsAt, minutesADay, leftOn, daysOff } = technician
+  return { technicianId, name, workdays, startsAt, endsAt, minutesADay, leftOn, daysOff: [...daysOff] }
+}
+
+export async function offerFreeDays(
+  desk: Desk,
+  input: { siteId: SiteId; minutes: Minutes },
+): Promise<Result<ReturnType<typeof freeDays>>> {
+  const settings = await readSettings(desk.read, desk.officeId)
+  const household = (await readHouseholds(roomOf(desk, settings), [input.siteId]))[0]
+  if (!household) return refused('RECORD_GONE', { what: 'This household' })
+  const from = addDays(desk.today, 1)
+  const offers = freeDays(
+    {
+      town: household.town,
+      minutes: input.minutes,
+      driveMinutes: settings.driveMinutesPerVisit,
+      windowMinutes: settings.arrivalWindowMinutes,
+      from,
+      days: DAYS_OFFERED,
+    },
+    await listTechnicianTimes(desk.read, desk.officeId, desk.today),
+    await listBookedBetween(desk.read, desk.officeId, from, addDays(from, DAYS_OFFERED)),
+  )
+  return ok(offers.slice(0, MOST_OFFERS))
+}
+
+interface Judged extends BookingCheck {
+  readonly household: HouseholdShape
+  readonly technician: TechnicianTime
+  readonly tasks: readonly (WantedVisit['tasks'][number] & { readonly stage: StageShape | null })[]
+  readonly settings: OfficeSettings
+}
+
+/** Everything that a booking form shows about what it holds, and everything that saving it needs. */
+async function judge(asks: Asks, wanted: WantedVisit, visitId: VisitId | null): Promise<Result<Judged>> {
+  const settings = await readSettings(asks.read, asks.officeId)
+  const room = roomOf(asks, settings)
+  const household = (await readHouseholds(room, [wanted.siteId]))[0]
+  if (!household) return refused('RECORD_GONE', { what: 'This household' })
+  // A date that is past asks for technicians of that day, or one who has left since would seem unknown.
+  const times = await listTechnicianTimes(asks.read, asks.officeId, earlierOf(wanted.on, asks.today))
+  const technician = times.find((one) => one.technicianId === wanted.technicianId)
+  if (!technician) return refused('RECORD_GONE', { what: 'This technician' })
+  const stages = (await readUnits(room, [wanted.siteId])).flatMap((unit) => unit.stages)
+  const tasks = wanted.tasks.map((task) => ({
+    ...task,
+    stage: stages.find((stage) => stage.stageId === task.stageId) ?? null,
+  }))
+  if (tasks.some((task) => task.stageId !== null && task.stage === null)) return refused('VISIT_STAGE_ELSEWHERE')
+  const timed = tasks.map(timeOfTask)
+  const planned = wanted.ownMinutes ?? plannedMinutes(timed, settings)
+  const ofDay = await listBookedOfDay(asks.read, asks.officeId, wanted.technicianId, wanted.on)
+  const sameDay = ofDay.filter((visit) => visit.visitId !== visitId)
+  const ofSite = await listBookedOfSite(asks.read, asks.officeId, wanted.siteId)
+  const objections = checkBooking(
+    {
+      ...wanted,
+      visitId,
+      household: household.household,
+      technician,
+      minutes: minutes(planned),
+      taskCount: tasks.length,
+    },
+    {
+      today: asks.today,
+      locale: settings.locale,
+      driveMinutes: settings.driveMinutesPerVisit,
+      others: [...sameDay, ...ofSite.filter((visit) => !sameDay.some((one) => one.visitId === visit.visitId))],
+    },
+  )
+  return ok({
+    objections,
+    minutes: minutes(planned),
+    price: priceOf(tasks, planned, household, settings),
+    daySeen: daySeenOf(sameDay),
+    sameDay,
+    household,
+    technician,
+    tasks,
+    settings,
+  })
+}
+
+const timeOfTask = (task: Judged['tasks'][number]): WorkToTime => ({
+  kind: task.kind,
+  fitMinutes: task.stage?.part?.fitMinutes ?? null,
+  ownMinutes: task.minutes,
+})
+
+function priceOf(
+  tasks: Judged['tasks'],
+  plannedOnSite: number,
+  household: HouseholdShape,
+  settings: OfficeSettings,
+): BookingCheck['price'] {
+  const parts = tasks.flatMap(({ kind, stage }) =>
+    kind === 'change' && stage?.part ? [{ ...stage.part, quantity: 1 }] : [],
+  )
+  const price = expectedPrice(parts, Math.max(0, plannedOnSite - settings.callMinutes), {
+    callOutCents: settings.callOutCents,
+    labourCentsPerHour: settings.labourCentsPerHour,
+    taxRate: settings.taxRate,
+    taxExempt: household.taxExempt,
+  })
+  return { ...price, lines: [...price.lines] }
+}
+
+export async function checkWanted(
+  desk: Desk,
+  { visitId, ...wanted }: WantedVisit & { visitId: VisitId | null },
+): Promise<Result<BookingCheck>> {
+  const judged = await judge(desk, wanted, visitId)
+  if (!judged.ok) return judged
+  const { objections, minutes: planned, price, daySeen, sameDay } = judged.value
+  return ok({ objections, minutes: planned, price, daySeen, sameDay })
+}
+
+interface Knowingly {
+  readonly setAside: readonly ProblemCode[]
+  readonly daySeen: string | null
+}
+
+/** Judges again inside the writing transaction: what was free when the form was opened may be taken by now. */
+async function judgeToSave(
+  books: OpenBooks,
+  wanted: WantedVisit & Knowingly,
+  visitId: VisitId | null,
+): Promise<Result<Judged>> {
+  const judged = await judge(books, wanted, visitId)
+  if (!judged.ok) return judged
+  const { settings, sameDay, technician, objections } = judged.value
+  const changes = wanted.daySeen === null ? null : changesSince(wanted.daySeen, sameDay, settings.locale)
+  if (changes !== null)
+    return refused('VISIT_DAY_CHANGED', {
+      technician: technician.name,
+      date: weekdayAndDate(wanted.on, settings.locale),
+      changes,
+    })
+  const standing = standingObjection(objections, wanted.setAside)
+  return standing === null ? judged : { ok: false, problem: standing }
+}
+
+type Changed = { visitId: VisitId; version: number }
+
+export async function bookVisit(desk: Desk, wanted: WantedVisit & Knowingly): Promise<Result<Changed>> {
+  return desk.write(async (books) => {
+    const judged = await judgeToSave(books, wanted, null)
+    if (!judged.ok) return judged
+    const visitId = await insertVisit(books.tx, books.officeId, { ...wanted, minutes: judged.value.minutes }, books.now)
+    await writeTasks(books, visitId, judged.value)
+    const told = await books.happened({ kind: 'visit-booked', visitId, siteId: wanted.siteId })
+    if (!told.ok) return told
+    await logVisit(books, visitId, wanted.siteId, 'booked', `Visit booked for ${aboutVisit(wanted, judged.value)}`)
+    return ok({ visitId, version: 1 })
+  })
+}
+
+const aboutVisit = (wanted: WantedVisit, { technician, tasks, settings }: Judged): string =>
+  `${whenInWords(wanted, settings.locale)}, ${technician.name}: ${workInWords(tasks.map((task) => ({ kind: task.kind, label: task.stage?.label ?? task.description })))}`
+
+async function writeTasks(books: OpenBooks, visitId: VisitId, { tasks, settings }: Judged): Promise<void> {
+  await replacePlannedTasks(
+    books.tx,
+    books.officeId,
+    visitId,
+    tasks.map((task) => ({
+      kind: task.kind,
+      stageId: task.stageId,
+      partId: task.kind === 'change' ? (task.stage?.part?.partId ?? null) : null,
+      description: task.description,
+      minutes: minutesOfTask(timeOfTask(task), settings),
+    })),
+  )
+}
+
+export async function logVisit(
+  books: OpenBooks,
+  visitId: VisitId,
+  siteId: SiteId,
+  verb: string,
+  sentence: string,
+  details = '',
+): Promise<void> {
+  await books.record({ subjectKind: 'visit', subjectId: visitId, siteId, verb, sentence, details })
+}
+
+/** The visit as it stands, or why it cannot be changed: gone, changed by someone else, or not in the wanted state. */
+export async function visitToChange(
+  books: OpenBooks,
+  settings: OfficeSettings,
+  visitId: VisitId,
+  version: number,
+  states: readonly VisitShape['state'][],
+): Promise<Result<VisitShape>> {
+  const visit = (await readVisits(roomOf(books, settings), { visitId }))[0]
+  if (!visit) return refused('RECORD_GONE', { what: 'This visit' })
+  if (visit.version !== version) {
+    const latest = (await readTrace(books.read, books.officeId, visitId))[0]
+    const changes = latest ? `${latest.sentence} (${latest.by})` : 'it was saved in between'
+    return refused('RECORD_CHANGED', { what: 'This visit', changes })
+  }
+  if (states.includes(visit.state)) return ok(visit)
+  return visit.state === 'booked'
+    ? refused('VISIT_NOT_RECORDED')
+    : refused('VISIT_NOT_BOOKED', { state: VISIT_STATE_WORDS[visit.state] })
+}
+
+export async function moveVisit(
+  desk: Desk,
+  wanted: WantedVisit & Knowingly & { visitId: VisitId; version: number; why: string },
+): Promise<Result<Changed>> {
+  return desk.write(async (books) => {
+    const settings = await readSettings(books.read, books.officeId)
+    const found = await visitToChange(books, settings, wanted.visitId, wanted.version, ['booked'])
+    if (!found.ok) return found
+    const before = found.value
+    if (before.household.siteId !== wanted.siteId) return refused('VISIT_STAGE_ELSEWHERE')
+    const judged = await judgeToSave(books, wanted, wanted.visitId)
+    if (!judged.ok) return judged
+    const to = { ...wanted, minutes: judged.value.minutes }
+    await updateVisit(books.tx, books.officeId, wanted.visitId, wanted.version, to)
+    await writeTasks(books, wanted.visitId, judged.value)
+    const told = await books.happened({ kind: 'visit-moved', visitId: wanted.visitId, siteId: wanted.siteId })
+    if (!told.ok) return told
+    const was = `${whenInWords(before, settings.locale)}, ${before.technician?.name ?? 'nobody yet'}`
+    const sentence = `Visit is now ${aboutVisit(wanted, judged.value)}`
+    const details = [`Before: ${was}.`, wanted.why].filter((part) => part !== '').join(' ')
+    await logVisit(books, wanted.visitId, wanted.siteId, 'moved', sentence, details)
+    return ok({ visitId: wanted.visitId, version: wanted.version + 1 })
+  })
+}
+
+export async function cancelVisit(
+  desk: Desk,
+  { visitId, version, why }: { visitId: VisitId; version: number; why: string },
+): Promise<Result<Changed>> {
+  if (why === '') return refused('VISIT_NEEDS_REASON')
+  return desk.write(async (books) => {
+    const settings = await readSettings(books.read, books.officeId)
+    const found = await visitToChange(books, settings, visitId, version, ['booked'])
+    if (!found.ok) return found
+    const { siteId } = found.value.household
+    await cancelVisitRow(books.tx, books.officeId, visitId, version, why)
+    const told = await books.happened({ kind: 'visit-cancelled', visitId, siteId })
+    if (!told.ok) return told
+    const sentence = `Visit of ${whenInWords(found.value, settings.locale)} cancelled: ${why}`
+    await logVisit(books, visitId, siteId, 'cancelled', sentence)
+    return ok({ visitId, version: version + 1 })
+  })
+}

@@ -1,0 +1,457 @@
+import type { ReadDb } from '../database/handles.ts'
+import { type KeptStage, trainStageOn } from '../due/stage-today.ts'
+import { STAGE_KIND_WORDS } from '../installations/stage-kinds.ts'
+import type { CalendarDate } from '../units/calendar-date.ts'
+import type { InstallationId, OfficeId, SiteId, TechnicianId, VisitId } from '../units/ids.ts'
+import type { MeasureSystem } from '../units/measures.ts'
+import { rejectionOf } from './judge-reading.ts'
+import type {
+  HouseholdShape,
+  PartShape,
+  ReadingShape,
+  StageShape,
+  TaskShape,
+  UnitShape,
+  VisitShape,
+} from './visit-shapes.ts'
+
+/** Whose books, and the day and measures in which stages are told. */
+export interface ReadingRoom {
+  readonly db: ReadDb
+  readonly officeId: OfficeId
+  readonly today: CalendarDate
+  readonly measures: MeasureSystem
+}
+
+/** Which visits to read whole. */
+export interface WhichVisits {
+  readonly visitId?: VisitId
+  readonly on?: CalendarDate
+  readonly technicianId?: TechnicianId
+  readonly states?: readonly VisitShape['state'][]
+}
+
+/** Visits with everything that belongs to them, by technician and window; empty when none is meant. */
+export async function readVisits(room: ReadingRoom, which: WhichVisits): Promise<VisitShape[]> {
+  const heads = await visitHeads(room, which)
+  if (heads.length === 0) return []
+  const visitIds = heads.map((head) => head.id)
+  const siteIds = [...new Set(heads.map((head) => head.site_id))]
+  const ringed = new Set<number>()
+  const tasks = await tasksOf(room, visitIds)
+  for (const task of tasks) if (task.stageId !== null) ringed.add(task.stageId)
+  const households = await readHouseholds(room, siteIds)
+  const units = await readUnits(room, siteIds, ringed, visitIds)
+  const readings = await readingsOfVisits(room, visitIds)
+  return heads.flatMap((head) => {
+    const household = households.find((one) => one.siteId === head.site_id)
+    if (!household) return []
+    return [
+      {
+        visitId: head.id,
+        version: head.version,
+        state: head.state,
+        reason: head.reason,
+        on: head.visit_on,
+        windowFrom: head.window_from,
+        windowUntil: head.window_until,
+        plannedMinutes: head.planned_minutes,
+        promised: head.promised === 1,
+        note: head.note,
+        technician:
+          head.technician_id === null
+            ? null
+            : {
+                technicianId: head.technician_id,
+                name: head.technician ?? '',
+                shortName: head.short_name ?? '',
+                phone: head.technician_phone ?? '',
+              },
+        household,
+        units: units.filter((unit) => unit.siteId === head.site_id).map(({ siteId: _, ...unit }) => unit),
+        tasks: tasks.filter((task) => task.visitId === head.id).map(({ visitId: _, ...task }) => task),
+        readings: readings.filter((one) => one.visitId === head.id).map(({ visitId: _, ...reading }) => reading),
+        doneOn: head.done_on,
+        leakChecked: head.leak_checked === 1,
+        leakCheckedFull: head.leak_checked_full === 1,
+        callFree: head.call_free === 1,
+        remarks: head.remarks,
+      },
+    ]
+  })
+}
+
+function visitHeads({ db, officeId }: ReadingRoom, which: WhichVisits) {
+  let query = db
+    .selectFrom('visits as v')
+    .leftJoin('technicians as t', (join) =>
+      join.onRef('t.office_id', '=', 'v.office_id').onRef('t.id', '=', 'v.technician_id'),
+    )
+    .select([
+      'v.id',
+      'v.site_id',
+      'v.technician_id',
+      'v.visit_on',
+      'v.window_from',
+      'v.window_until',
+      'v.planned_minutes',
+      'v.state',
+      'v.reason',
+      'v.promised',
+      'v.note',
+      'v.done_on',
+      'v.leak_checked',
+      'v.leak_checked_full',
+      'v.call_free',
+      'v.remarks',
+      'v.version',
+      't.name as technician',
+      't.short_name',
+      't.phone as technician_phone',
+    ])
+    .where('v.office_id', '=', officeId)
+    .orderBy('t.name')
+    .orderBy('v.window_from')
+    .orderBy('v.id')
+  if (which.visitId !== undefined) query = query.where('v.id', '=', which.visitId)
+  if (which.on !== undefined) query = query.where('v.visit_on', '=', which.on)
+  if (which.technicianId !== undefined) query = query.where('v.technician_id', '=', which.technicianId)
+  if (which.states !== undefined) query = query.where('v.state', 'in', which.states)
+  return query.execute()
+}
+
+/** Households by their sites. */
+export async function readHouseholds(
+  { db, officeId }: ReadingRoom,
+  siteIds: readonly SiteId[],
+): Promise<HouseholdShape[]> {
+  if (siteIds.length === 0) return []
+  const rows = await db
+    .selectFrom('sites as s')
+    .innerJoin('customers as c', (join) =>
+      join.onRef('c.office_id', '=', 's.office_id').onRef('c.id', '=', 's.customer_id'),
+    )
+    .select([
+      's.id as siteId',
+      's.customer_id as customerId',
+      'c.sort_name as household',
+      'c.reference as reference',
+      's.line1 as line1',
+      's.line2 as line2',
+      's.town as town',
+      's.postal_code as postalCode',
+      'c.phone as phone',
+      'c.phone_note as phoneNote',
+      's.access_note as accessNote',
+      's.people as people',
+      's.latitude as latitude',
+      's.longitude as longitude',
+      'c.tax_exempt as taxExempt',
+    ])
+    .where('s.office_id', '=', officeId)
+    .where('s.id', 'in', siteIds)
+    .execute()
+  return rows.map((row) => ({ ...row, taxExempt: row.taxExempt === 1 }))
+}
+
+/** The units of households with their stages as of today. Readings of `exceptVisits` do not count as earlier ones. */
+export async function readUnits(
+  room: ReadingRoom,
+  siteIds: readonly SiteId[],
+  ringed: ReadonlySet<number> = new Set(),
+  exceptVisits: readonly VisitId[] = [],
+): Promise<(UnitShape & { readonly siteId: SiteId })[]> {
+  if (siteIds.length === 0) return []
+  const rows = await stageRows(room, siteIds)
+  const units = new Map<InstallationId, UnitShape & { siteId: SiteId }>()
+  for (const row of rows) {
+    const unit = units.get(row.installation_id) ?? {
+      siteId: row.site_id,
+      installationId: row.installation_id,
+      name: row.installation,
+      stages: [],
+      lastRejection: null,
+    }
+    if (row.stage_id !== null && row.kind !== null)
+      unit.stages.push(stageShape({ ...row, stage_id: row.stage_id, kind: row.kind }, room, ringed))
+    units.set(row.installation_id, unit)
+  }
+  const last = await lastRejections(room, [...units.keys()], exceptVisits)
+  return [...units.values()].map((unit) => ({ ...unit, lastRejection: last.get(unit.installationId) ?? null }))
+}
+
+function stageRows({ db, officeId }: ReadingRoom, siteIds: readonly SiteId[]) {
+  return db
+    .selectFrom('installations as i')
+    .leftJoin('stages as g', (join) =>
+      join
+        .onRef('g.office_id', '=', 'i.office_id')
+        .onRef('g.installation_id', '=', 'i.id')
+        .on('g.removed_on', 'is', null),
+    )
+    .leftJoin('parts as p', (join) => join.onRef('p.office_id', '=', 'g.office_id').onRef('p.id', '=', 'g.part_id'))
+    .select([
+      'i.site_id',
+      'i.id as installation_id',
+      'i.name as installation',
+      'i.installed_on',
+      'g.id as stage_id',
+      'g.kind',
+      'g.label',
+      'g.fitted_on',
+      'g.due_on',
+      'g.due_rule',
+      'g.due_reason',
+      'p.id as part_id',
+      'p.number as part_number',
+      'p.name as part_name',
+      'p.price_cents',
+      'p.tax_free',
+      'p.fit_minutes',
+      'p.rated_ml',
+    ])
+    .where('i.office_id', '=', officeId)
+    .where('i.site_id', 'in', siteIds)
+    .where('i.removed_on', 'is', null)
+    .orderBy('i.site_id')
+    .orderBy('i.id')
+    .orderBy('g.position')
+    .orderBy('g.id')
+    .execute()
+}
+
+type StageRow = Awaited<ReturnType<typeof stageRows>>[number]
+type FoundStage = StageRow & {
+  readonly stage_id: NonNullable<StageRow['stage_id']>
+  readonly kind: NonNullable<StageRow['kind']>
+}
+
+function stageShape(row: FoundStage, room: ReadingRoom, ringed: ReadonlySet<number>): StageShape {
+  const kept: KeptStage = {
+    stageId: row.stage_id,
+    kind: row.kind,
+    label: row.label ?? '',
+    changedOn: row.fitted_on,
+    fittedOn: row.installed_on,
+    dueOn: row.due_on,
+    dueRule: row.due_rule ?? '',
+    dueReason: row.due_reason ?? '',
+    ratedMillilitres: row.rated_ml,
+  }
+  const train = trainStageOn(room.today, kept, room.measures, ringed.has(row.stage_id))
+  const part: PartShape | null =
+    row.part_id === null || row.price_cents === null
+      ? null
+      : {
+          partId: row.part_id,
+          number: row.part_number ?? '',
+          name: row.part_name ?? '',
+          priceCents: row.price_cents,
+          taxFree: row.tax_free === 1,
+          fitMinutes: row.fit_minutes,
+        }
+  return {
+    stageId: row.stage_id,
+    installationId: row.installation_id,
+    kind: row.kind,
+    label: train.label,
+    dueOn: row.due_on,
+    reason: train.reason,
+    part,
+    train,
+  }
+}
+
+async function lastRejections(
+  { db, officeId }: ReadingRoom,
+  installationIds: readonly InstallationId[],
+  exceptVisits: readonly VisitId[],
+): Promise<Map<InstallationId, number>> {
+  const found = new Map<InstallationId, number>()
+  if (installationIds.length === 0) return found
+  let query = db
+    .selectFrom('readings')
+    .select(['installation_id', 'tds_in_mg_l', 'tds_out_mg_l'])
+    .where('office_id', '=', officeId)
+    .where('installation_id', 'in', installationIds)
+    .where('tds_in_mg_l', 'is not', null)
+    .where('tds_out_mg_l', 'is not', null)
+    .orderBy('taken_on')
+    .orderBy('id')
+  if (exceptVisits.length > 0)
+    query = query.where((where) => where.or([where('visit_id', 'is', null), where('visit_id', 'not in', exceptVisits)]))
+  for (const row of await query.execute()) {
+    const rejection = rejectionOf({ tdsIn: row.tds_in_mg_l, tdsOut: row.tds_out_mg_l })
+    if (rejection !== null) found.set(row.installation_id, rejection)
+  }
+  return found
+}
+
+async function tasksOf(
+  { db, officeId }: ReadingRoom,
+  visitIds: readonly VisitId[],
+): Promise<(TaskShape & { readonly visitId: VisitId })[]> {
+  const rows = await db
+    .selectFrom('visit_tasks as k')
+    .leftJoin('stages as g', (join) => join.onRef('g.office_id', '=', 'k.office_id').onRef('g.id', '=', 'k.stage_id'))
+    .leftJoin('parts as p', (join) => join.onRef('p.office_id', '=', 'k.office_id').onRef('p.id', '=', 'k.part_id'))
+    .leftJoin('parts as f', (join) =>
+      join.onRef('f.office_id', '=', 'k.office_id').onRef('f.id', '=', 'k.fitted_part_id'),
+    )
+    .leftJoin('lots as l', (join) =>
+      join.onRef('l.office_id', '=', 'k.office_id').onRef('l.id', '=', 'k.fitted_lot_id'),
+    )
+    .select([
+      'k.id',
+      'k.visit_id',
+      'k.kind',
+      'k.stage_id',
+      'k.description',
+      'k.quantity',
+      'k.planned_minutes',
+      'k.state',
+      'k.fitted_lot_id',
+      'k.from_place_id',
+      'k.free_of_charge',
+      'g.kind as stage_kind',
+      'g.label as stage_label',
+      'p.id as p_id',
+      'p.number as p_number',
+      'p.name as p_name',
+      'p.price_cents as p_price',
+      'p.tax_free as p_free',
+      'p.fit_minutes as p_minutes',
+      'f.id as f_id',
+      'f.number as f_number',
+      'f.name as f_name',
+      'f.price_cents as f_price',
+      'f.tax_free as f_free',
+      'f.fit_minutes as f_minutes',
+      'l.code as lot_code',
+    ])
+    .where('k.office_id', '=', officeId)
+    .where('k.visit_id', 'in', visitIds)
+    .orderBy('k.visit_id')
+    .orderBy('k.position')
+    .orderBy('k.id')
+    .execute()
+  const pulled = await pulledLotsOf({ db, officeId }, visitIds)
+  return rows.map((row) => {
+    const part = partOf(row.p_id, row.p_number, row.p_name, row.p_price, row.p_free, row.p_minutes)
+    const stageName = row.stage_kind === null ? '' : row.stage_label || STAGE_KIND_WORDS[row.stage_kind].name
+    return {
+      visitId: row.visit_id,
+      taskId: row.id,
+      kind: row.kind,
+      stageId: row.stage_id,
+      label: stageName || row.description || part?.name || 'Task',
+      description: row.description,
+      part,
+      quantity: row.quantity,
+      minutes: row.planned_minutes,
+      state: row.state,
+      fittedPart: partOf(row.f_id, row.f_number, row.f_name, row.f_price, row.f_free, row.f_minutes),
+      lotId: row.fitted_lot_id,
+      lotCode: row.lot_code ?? '',
+      fromPlaceId: row.from_place_id,
+      freeOfCharge: row.free_of_charge === 1,
+      pulledLots: pulled
+        .filter((lot) => lot.visitId === row.visit_id && lot.partId === part?.partId)
+        .map((lot) => lot.code),
+    }
+  })
+}
+
+function partOf(
+  partId: PartShape['partId'] | null,
+  number: string | null,
+  name: string | null,
+  priceCents: PartShape['priceCents'] | null,
+  taxFree: number | null,
+  fitMinutes: PartShape['fitMinutes'],
+): PartShape | null {
+  if (partId === null || priceCents === null) return null
+  return { partId, number: number ?? '', name: name ?? '', priceCents, taxFree: taxFree === 1, fitMinutes }
+}
+
+function pulledLotsOf({ db, officeId }: Pick<ReadingRoom, 'db' | 'officeId'>, visitIds: readonly VisitId[]) {
+  return db
+    .selectFrom('pull_line_stops as s')
+    .innerJoin('pull_lines as n', (join) =>
+      join.onRef('n.office_id', '=', 's.office_id').onRef('n.id', '=', 's.pull_line_id'),
+    )
+    .innerJoin('pulls as u', (join) => join.onRef('u.office_id', '=', 'n.office_id').onRef('u.id', '=', 'n.pull_id'))
+    .innerJoin('lots as l', (join) => join.onRef('l.office_id', '=', 'n.office_id').onRef('l.id', '=', 'n.lot_id'))
+    .select(['s.visit_id as visitId', 'n.part_id as partId', 'l.code as code'])
+    .where('s.office_id', '=', officeId)
+    .where('s.visit_id', 'in', visitIds)
+    .where('u.state', '<>', 'taken-back')
+    .orderBy('n.position')
+    .execute()
+}
+
+async function readingsOfVisits(
+  { db, officeId }: ReadingRoom,
+  visitIds: readonly VisitId[],
+): Promise<(ReadingShape & { readonly visitId: VisitId })[]> {
+  const rows = await db
+    .selectFrom('readings')
+    .select([
+      'visit_id',
+      'installation_id',
+      'tds_in_mg_l',
+      'tds_out_mg_l',
+      'flow_ml_min',
+      'feed_kpa',
+      'tank_kpa',
+      'temperature_c',
+      'unlikely',
+      'note',
+    ])
+    .where('office_id', '=', officeId)
+    .where('visit_id', 'in', visitIds)
+    .orderBy('id')
+    .execute()
+  return rows.flatMap((row) =>
+    row.visit_id === null
+      ? []
+      : [
+          {
+            visitId: row.visit_id,
+            installationId: row.installation_id,
+            figures: {
+              tdsIn: row.tds_in_mg_l,
+              tdsOut: row.tds_out_mg_l,
+              flow: row.flow_ml_min,
+              feedPressure: row.feed_kpa,
+              tankPressure: row.tank_kpa,
+              temperature: row.temperature_c,
+            },
+            unlikely: row.unlikely === 1,
+            note: row.note,
+          },
+        ],
+  )
+}
+
+/** The tasks of visits as far as a line names them. */
+export async function tasksInLine(
+  { db, officeId }: ReadingRoom,
+  visitIds: readonly VisitId[],
+): Promise<(Pick<TaskShape, 'kind' | 'label'> & { readonly visitId: VisitId })[]> {
+  if (visitIds.length === 0) return []
+  const rows = await db
+    .selectFrom('visit_tasks as k')
+    .leftJoin('stages as g', (join) => join.onRef('g.office_id', '=', 'k.office_id').onRef('g.id', '=', 'k.stage_id'))
+    .select(['k.visit_id', 'k.kind', 'k.description', 'g.kind as stage_kind', 'g.label as stage_label'])
+    .where('k.office_id', '=', officeId)
+    .where('k.visit_id', 'in', visitIds)
+    .orderBy('k.visit_id')
+    .orderBy('k.position')
+    .execute()
+  return rows.map((row) => ({
+    visitId: row.visit_id,
+    kind: row.kind,
+    label: row.stage_kind === null ? row.description : row.stage_label || STAGE_KIND_WORDS[row.stage_kind].name,
+  }))
+}

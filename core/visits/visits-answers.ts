@@ -1,0 +1,103 @@
+import { implement } from '@orpc/server'
+import { answer, type Desk } from '../answering.ts'
+import { householdReason } from '../due/household-reason.ts'
+import { ok, type Result } from '../result.ts'
+import { readSettings } from '../settings/settings-store.ts'
+import { addDays, type CalendarDate, mondayOf } from '../units/calendar-date.ts'
+import {
+  bookingForm,
+  bookVisit,
+  cancelVisit,
+  checkWanted,
+  moveVisit,
+  offerFreeDays,
+  roomOf,
+} from './booking-answers.ts'
+import { listTechnicianTimes, listVisitsOfWeek, type WeekVisitRow } from './booking-store.ts'
+import { minutesTaken, type TechnicianTime } from './check-booking.ts'
+import { isAtWork } from './free-days.ts'
+import { correctReport, oneVisit, recordReport } from './record-answers.ts'
+import { readUnits, tasksInLine } from './visit-detail-store.ts'
+import { workInWords } from './visit-words.ts'
+import { visitsContract, type WaitingHousehold, type Week } from './visits-contract.ts'
+import { countWaiting, latestLetters, listWaiting } from './waiting-store.ts'
+
+async function waiting(
+  desk: Desk,
+  { who }: { who: 'with-letter' | 'all-due' },
+): Promise<Result<{ count: number; rows: WaitingHousehold[] }>> {
+  const settings = await readSettings(desk.read, desk.officeId)
+  const until = addDays(desk.today, settings.firstLetterLeadDays)
+  const rows = await listWaiting(desk.read, desk.officeId, until, who === 'with-letter')
+  const siteIds = rows.map((row) => row.siteId)
+  const letters = await latestLetters(desk.read, desk.officeId, siteIds)
+  const units = await readUnits(roomOf(desk, settings), siteIds)
+  return ok({
+    count: await countWaiting(desk.read, desk.officeId, until, who === 'with-letter'),
+    rows: rows.map((row) => {
+      const stages = units.filter((unit) => unit.siteId === row.siteId).flatMap((unit) => unit.stages)
+      return {
+        ...row,
+        reason: householdReason(stages),
+        stages: stages.map((stage) => stage.train),
+        letter: letters.get(row.siteId) ?? null,
+      }
+    }),
+  })
+}
+
+/** The week around a day: a row for everyone who works here, and one for visits that nobody has been sent to. */
+async function week(desk: Desk, { on }: { on: CalendarDate }): Promise<Result<Week>> {
+  const settings = await readSettings(desk.read, desk.officeId)
+  const monday = mondayOf(on)
+  const visits = await listVisitsOfWeek(desk.read, desk.officeId, monday)
+  const technicians = await listTechnicianTimes(desk.read, desk.officeId, monday)
+  const what = await tasksInLine(
+    roomOf(desk, settings),
+    visits.map((visit) => visit.visitId),
+  )
+  const days = [0, 1, 2, 3, 4, 5, 6].map((ahead) => addDays(monday, ahead))
+  const dayOf = (own: readonly WeekVisitRow[], technician: TechnicianTime | null, day: CalendarDate) => {
+    const ofDay = own.filter((visit) => visit.on === day)
+    return {
+      on: day,
+      away: technician === null ? '' : awayInWords(technician, day),
+      minutesTaken: minutesTaken(ofDay, settings.driveMinutesPerVisit),
+      minutesThere: technician === null || !isAtWork(technician, day) ? 0 : technician.minutesADay,
+      visits: ofDay.map(({ technicianId: _, on: __, ...visit }) => ({
+        ...visit,
+        what: workInWords(what.filter((task) => task.visitId === visit.visitId)),
+      })),
+    }
+  }
+  const nobody = visits.filter((visit) => !technicians.some((one) => one.technicianId === visit.technicianId))
+  const rows: Week['rows'] = technicians.map(({ technicianId, name, shortName, phone, ...time }) => {
+    const own = visits.filter((visit) => visit.technicianId === technicianId)
+    const technician = { technicianId, name, shortName, phone }
+    return { technician, days: days.map((day) => dayOf(own, { ...technician, ...time }, day)) }
+  })
+  if (nobody.length > 0) rows.push({ technician: null, days: days.map((day) => dayOf(nobody, null, day)) })
+  return ok({ monday, days, rows })
+}
+
+function awayInWords(technician: TechnicianTime, on: CalendarDate): string {
+  if (isAtWork(technician, on)) return ''
+  const off = technician.daysOff.find((day) => day.from <= on && on <= day.until)
+  if (off) return off.reason === '' ? 'off' : `off: ${off.reason}`
+  return technician.leftOn !== null && technician.leftOn <= on ? 'has left' : 'not a workday'
+}
+
+const door = implement(visitsContract).$context<Desk>()
+export const visitsAnswers = door.router({
+  waiting: door.waiting.handler(answer(waiting)),
+  bookingForm: door.bookingForm.handler(answer(bookingForm)),
+  check: door.check.handler(answer(checkWanted)),
+  freeDays: door.freeDays.handler(answer(offerFreeDays)),
+  book: door.book.handler(answer(bookVisit)),
+  move: door.move.handler(answer(moveVisit)),
+  cancel: door.cancel.handler(answer(cancelVisit)),
+  week: door.week.handler(answer(week)),
+  one: door.one.handler(answer(oneVisit)),
+  record: door.record.handler(answer(recordReport)),
+  correct: door.correct.handler(answer(correctReport)),
+})

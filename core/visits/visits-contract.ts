@@ -1,0 +1,240 @@
+import { z } from 'zod'
+import { procedure } from '../door.ts'
+import { trainStageSchema } from '../installations/stage-train.ts'
+import { PROBLEM_CODES, type ProblemCode, problemSchema } from '../problems.ts'
+import { calendarDateSchema } from '../units/calendar-date.ts'
+import {
+  installationIdSchema,
+  lotIdSchema,
+  partIdSchema,
+  placeIdSchema,
+  siteIdSchema,
+  stageIdSchema,
+  technicianIdSchema,
+  visitIdSchema,
+  visitTaskIdSchema,
+} from '../units/ids.ts'
+import { centsSchema } from '../units/money.ts'
+import { minutesSchema, timeOfDaySchema } from '../units/time-of-day.ts'
+import {
+  bookedVisitSchema,
+  figuresSchema,
+  householdShapeSchema,
+  taskKindSchema,
+  technicianShapeSchema,
+  technicianTimeSchema,
+  unitShapeSchema,
+  visitShapeSchema,
+  visitStateSchema,
+} from './visit-shapes.ts'
+
+const problemCodes = z.enum(PROBLEM_CODES as [ProblemCode, ...ProblemCode[]])
+
+export const wantedTaskSchema = z.object({
+  kind: taskKindSchema,
+  stageId: stageIdSchema.nullable(),
+  description: z.string().trim().max(200),
+  /** For a task that is neither a change nor a sanitising; the others are reckoned by the office's pace. */
+  minutes: minutesSchema.max(600),
+})
+export type WantedTask = z.infer<typeof wantedTaskSchema>
+
+/** A booking as the form holds it. */
+export const wantedVisitSchema = z.object({
+  siteId: siteIdSchema,
+  technicianId: technicianIdSchema,
+  on: calendarDateSchema,
+  windowFrom: timeOfDaySchema,
+  windowUntil: timeOfDaySchema,
+  tasks: z.array(wantedTaskSchema).max(60),
+  /** The office's own figure in place of the reckoned minutes. */
+  ownMinutes: minutesSchema.max(900).nullable(),
+  note: z.string().trim().max(1000),
+  /** We gave our word for this day. */
+  promised: z.boolean(),
+})
+export type WantedVisit = z.infer<typeof wantedVisitSchema>
+
+const knowingly = {
+  /** Objections that the person saw and sets aside. */
+  setAside: z.array(problemCodes),
+  /** The technician's day as the person saw it, from `check`; null when nobody looked. */
+  daySeen: z.string().nullable(),
+}
+
+const priceSchema = z.object({
+  lines: z.array(z.object({ what: z.string(), netCents: centsSchema })),
+  netCents: centsSchema,
+  taxCents: centsSchema,
+  grossCents: centsSchema,
+})
+
+export const objectionSchema = problemSchema.extend({ weight: z.enum(['refusal', 'asks']) })
+
+export const bookingCheckSchema = z.object({
+  objections: z.array(objectionSchema),
+  minutes: minutesSchema,
+  price: priceSchema,
+  daySeen: z.string(),
+  /** The technician's other visits of that day, in the order of their windows. */
+  sameDay: z.array(bookedVisitSchema),
+})
+export type BookingCheck = z.infer<typeof bookingCheckSchema>
+
+export const freeDaySchema = z.object({
+  on: calendarDateSchema,
+  technicianId: technicianIdSchema,
+  technician: z.string(),
+  windowFrom: timeOfDaySchema,
+  windowUntil: timeOfDaySchema,
+  minutesLeft: z.int(),
+  visitsInTown: z.int(),
+})
+
+export const waitingHouseholdSchema = z.object({
+  siteId: siteIdSchema,
+  household: z.string(),
+  town: z.string(),
+  phone: z.string(),
+  phoneNote: z.string(),
+  dueOn: calendarDateSchema,
+  reason: z.string(),
+  stages: z.array(trainStageSchema),
+  letter: z.object({ kind: z.enum(['first', 'second', 'final']), writtenOn: calendarDateSchema }).nullable(),
+})
+export type WaitingHousehold = z.infer<typeof waitingHouseholdSchema>
+
+export const bookingFormSchema = z.object({
+  household: householdShapeSchema,
+  units: z.array(unitShapeSchema),
+  technicians: z.array(technicianTimeSchema),
+  letter: waitingHouseholdSchema.shape.letter,
+  /** The household's open visits. */
+  booked: z.array(bookedVisitSchema),
+})
+export type BookingForm = z.infer<typeof bookingFormSchema>
+
+export const weekVisitSchema = z.object({
+  visitId: visitIdSchema,
+  state: visitStateSchema,
+  household: z.string(),
+  town: z.string(),
+  windowFrom: timeOfDaySchema,
+  windowUntil: timeOfDaySchema,
+  minutes: minutesSchema,
+  what: z.string(),
+})
+export type WeekVisit = z.infer<typeof weekVisitSchema>
+
+export const weekSchema = z.object({
+  monday: calendarDateSchema,
+  days: z.array(calendarDateSchema),
+  rows: z.array(
+    z.object({
+      /** Null: visits that nobody has been sent to yet. */
+      technician: technicianShapeSchema.nullable(),
+      days: z.array(
+        z.object({
+          on: calendarDateSchema,
+          /** Why nobody comes that day: "day off", a reason, or empty on a day of work. */
+          away: z.string(),
+          minutesTaken: z.int(),
+          minutesThere: z.int(),
+          visits: z.array(weekVisitSchema),
+        }),
+      ),
+    }),
+  ),
+})
+export type Week = z.infer<typeof weekSchema>
+
+export const lotToFitSchema = z.object({
+  partId: partIdSchema,
+  lotId: lotIdSchema,
+  code: z.string(),
+  expiresOn: calendarDateSchema.nullable(),
+  placeId: placeIdSchema,
+  place: z.string(),
+  onVan: z.boolean(),
+  quantity: z.int(),
+})
+export type LotToFit = z.infer<typeof lotToFitSchema>
+
+export const reportFormSchema = z.object({
+  visit: visitShapeSchema,
+  /** Lots that could be fitted: those of the technician's van first, then the bins', first to expire first. */
+  lots: z.array(lotToFitSchema),
+  /** What the log says about this visit, newest first. */
+  trace: z.array(z.object({ on: calendarDateSchema, by: z.string(), sentence: z.string(), details: z.string() })),
+})
+export type ReportForm = z.infer<typeof reportFormSchema>
+
+export const reportedTaskSchema = z.object({
+  /** Null for something that was not planned. */
+  taskId: visitTaskIdSchema.nullable(),
+  kind: taskKindSchema,
+  stageId: stageIdSchema.nullable(),
+  description: z.string().trim().max(200),
+  done: z.boolean(),
+  partId: partIdSchema.nullable(),
+  lotId: lotIdSchema.nullable(),
+  fromPlaceId: placeIdSchema.nullable(),
+  quantity: z.int().min(1).max(99),
+  minutes: minutesSchema.max(600),
+  freeOfCharge: z.boolean(),
+})
+
+export const visitReportSchema = z.object({
+  visitId: visitIdSchema,
+  version: z.int(),
+  outcome: z.enum(['done', 'could-not']),
+  because: z.string().trim().max(300),
+  doneOn: calendarDateSchema,
+  callFree: z.boolean(),
+  tasks: z.array(reportedTaskSchema).max(80),
+  readings: z
+    .array(
+      z.object({
+        installationId: installationIdSchema,
+        figures: figuresSchema,
+        note: z.string().trim().max(200),
+        /** The person was asked about unlikely figures and said that they are right. */
+        confirmed: z.boolean(),
+      }),
+    )
+    .max(20),
+  leakChecked: z.boolean(),
+  leakCheckedFull: z.boolean(),
+  remarks: z.string().trim().max(2000),
+})
+export type VisitReportInput = z.infer<typeof visitReportSchema>
+
+const changed = z.object({ visitId: visitIdSchema, version: z.int() })
+
+/** Booking, moving, cancelling and recording visits. */
+export const visitsContract = {
+  waiting: procedure
+    .input(z.object({ who: z.enum(['with-letter', 'all-due']) }))
+    .output(z.object({ count: z.int(), rows: z.array(waitingHouseholdSchema) })),
+  bookingForm: procedure.input(z.object({ siteId: siteIdSchema })).output(bookingFormSchema),
+  check: procedure.input(wantedVisitSchema.extend({ visitId: visitIdSchema.nullable() })).output(bookingCheckSchema),
+  freeDays: procedure.input(z.object({ siteId: siteIdSchema, minutes: minutesSchema })).output(z.array(freeDaySchema)),
+  book: procedure.input(wantedVisitSchema.extend(knowingly)).output(changed),
+  move: procedure
+    .input(
+      wantedVisitSchema.extend({
+        ...knowingly,
+        visitId: visitIdSchema,
+        version: z.int(),
+        why: z.string().trim().max(300),
+      }),
+    )
+    .output(changed),
+  cancel: procedure
+    .input(z.object({ visitId: visitIdSchema, version: z.int(), why: z.string().trim().max(300) }))
+    .output(changed),
+  week: procedure.input(z.object({ on: calendarDateSchema })).output(weekSchema),
+  one: procedure.input(z.object({ visitId: visitIdSchema })).output(reportFormSchema),
+  record: procedure.input(visitReportSchema).output(changed),
+  correct: procedure.input(visitReportSchema.extend({ why: z.string().trim().max(300) })).output(changed),
+}
