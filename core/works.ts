@@ -1,7 +1,9 @@
+import { demoWork } from './demo/demo-work.ts'
 import { recomputeWork } from './due/recompute-work.ts'
 import type { NamedWork } from './work/work.ts'
 
 /** Long works by name, each from its folder's `-work.ts`. Started by `work.start` with the same name. */
 export const WORKS: Readonly<Record<string, NamedWork>> = {
+  demo: demoWork,
   'recompute-due-dates': recomputeWork,
 }

@@ -81,6 +81,7 @@ export interface DemoLetter {
     readonly dueOn: DayNumber
     readonly due: boolean
     readonly reason: string
+    readonly rule: string
     readonly changedOn: DayNumber
   }[]
 }

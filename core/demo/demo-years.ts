@@ -29,6 +29,7 @@ interface Due {
   readonly stage: number
   readonly day: DayNumber
   readonly reason: string
+  readonly rule: string
 }
 
 /** What the years brought to one household: letters and visits in the order they happened, up to today and a little beyond. */
@@ -94,7 +95,9 @@ function duesOf(household: DemoHousehold, changedOn: readonly DayNumber[], defau
     }),
   }
   return dueDatesOf(facts, defaults)
-    .flatMap((due, stage) => (due.dueOn ? [{ stage, day: dayNumberOf(due.dueOn), reason: due.reason }] : []))
+    .flatMap((due, stage) =>
+      due.dueOn ? [{ stage, day: dayNumberOf(due.dueOn), reason: due.reason, rule: due.rule }] : [],
+    )
     .sort((a, b) => a.day - b.day || a.stage - b.stage)
 }
 
@@ -128,6 +131,7 @@ function writeLetters(
       dueOn,
       due: dueOn <= first.day + SEEN_TO_WITHIN,
       reason: due?.reason ?? '',
+      rule: due?.rule ?? '',
       changedOn: changedOn[stage] ?? household.since,
     }
   })
