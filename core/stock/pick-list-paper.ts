@@ -1,0 +1,154 @@
+import { mm } from '../paper/page-geometry.ts'
+import type { Paper, PaperFacts } from '../paper/paper.ts'
+import { type PaperSink, streamPaper } from '../paper/stream-paper.ts'
+import { type Cell, type Column, drawTable, type Row } from '../paper/table.ts'
+import { type CalendarDate, partsOf } from '../units/calendar-date.ts'
+import { counted, dayAndMonth, monthName, weekdayAndDate } from '../units/date-words.ts'
+import type { PullDay, PullLineRow, ShortageRow, VanPullRow } from './pull-contract.ts'
+
+const BOX = 15
+const BIG = 15
+
+const COLUMNS: readonly Column[] = [
+  { head: '', width: 20 },
+  { head: 'Bin', width: 72 },
+  { head: 'Pull', width: 32, align: 'right' },
+  { head: 'Part and lot', width: 'rest' },
+  { head: 'Totes', width: 138 },
+]
+
+/** The day's pulls on paper: a list a van, to be carried along the bins, with boxes to tick; what is short at its end. */
+export async function writePickListPaper(day: PullDay, facts: Omit<PaperFacts, 'title'>, sink: PaperSink) {
+  const title = `Pull for ${weekdayAndDate(day.on, facts.locale)}`
+  return streamPaper(
+    { ...facts, title, tagged: true },
+    async (paper, letOut) => {
+      for (const van of day.vans) {
+        paper.beginSection({ footNote: `${title}, ${van.van}` })
+        drawVan(paper, day, van, title)
+        paper.endSection()
+        await letOut()
+      }
+      if (day.vans.length > 0) return
+      paper.beginSection({ footNote: title })
+      paper.heading(title)
+      paper.text('No van has a visit booked for this day.', { size: 11 })
+      drawLooseEnds(paper, day)
+      paper.endSection()
+      await letOut()
+    },
+    sink,
+  )
+}
+
+function drawVan(paper: Paper, day: PullDay, van: VanPullRow, title: string): void {
+  const { locale } = paper.facts
+  const driver = van.technician ? `, ${van.technician}` : ''
+  paper.heading(`${title}: ${van.van}${driver}`)
+  const pieces = van.lines.reduce((sum, line) => sum + line.quantity, 0)
+  paper.text(`${counted(van.stops, 'stop')}, ${counted(pieces, 'piece')} to pull, in the order of the walk`, {
+    size: 11,
+  })
+  if (van.state === 'not-begun')
+    paper.text('A plan: nothing is promised until the pull is begun on screen.', { size: 8.5, ink: 'second' })
+  paper.gap(10)
+  if (van.lines.length > 0)
+    drawTable(
+      paper,
+      COLUMNS,
+      van.lines.map((line) => lineRow(paper, line)),
+      { padding: 6 },
+    )
+  else paper.text('Nothing to pull from the warehouse.', { size: 11 })
+  if (van.shortages.length > 0) {
+    paper.gap(16)
+    paper.subheading('Short')
+    const rows = van.shortages.map((row) => shortRow(paper, row, locale))
+    drawTable(paper, [{ head: '', width: 20 }, ...COLUMNS.slice(2)], rows, { padding: 6 })
+  }
+  if (van.aboard.length > 0) {
+    paper.gap(16)
+    paper.subheading('On the van already')
+    for (const line of van.aboard)
+      paper.text(`${line.quantity}  ${line.part.name} ${line.part.number}, lot ${line.lot}, ${stopsWords(line)}`, {
+        size: 10.5,
+      })
+  }
+  drawLooseEnds(paper, day)
+  paper.ensure(mm(22))
+  paper.gap(mm(10))
+  paper.text('Pulled by ________________________     Checked by ________________________', { size: 10.5 })
+}
+
+function lineRow(paper: Paper, line: PullLineRow): Row {
+  const expiry = line.expiresOn === null ? '' : `, to ${monthAndYear(line.expiresOn)}`
+  const instead = line.insteadOf === null ? '' : `, instead of ${line.insteadOf.name} ${line.insteadOf.number}`
+  return {
+    cells: [
+      { height: BOX + 4, draw: (x, y) => paper.tickBox(x, y + 3, BOX, (line.pulled ?? 0) > 0) },
+      big(line.bin),
+      big(String(line.quantity)),
+      { lines: [{ wording: `${line.part.name} ${line.part.number}` }, small(`lot ${line.lot}${expiry}${instead}`)] },
+      totesCell(paper, line.totes),
+    ],
+  }
+}
+
+function shortRow(paper: Paper, row: ShortageRow, locale: string): Row {
+  const next = row.nextDelivery
+  const when =
+    next === null
+      ? 'none is on order'
+      : `${next.quantity} on order${next.on === null ? '' : `, expected ${dayAndMonth(next.on, locale)}`}`
+  return {
+    cells: [
+      '',
+      big(String(row.quantity)),
+      { lines: [{ wording: `${row.part.name} ${row.part.number}`, style: { weight: 'semibold' } }, small(when)] },
+      totesCell(paper, row.totes),
+    ],
+  }
+}
+
+const big = (wording: string): Cell => ({ lines: [{ wording, style: { size: BIG, weight: 'semibold' } }] })
+const small = (wording: string) => ({ wording, style: { size: 8.5, ink: 'second' as const } })
+
+const TOTE = 18
+const TOTES_A_ROW = 4
+
+/** The stops as boxes, as they stand on the totes; how many when it is more than one. */
+function totesCell(paper: Paper, totes: PullLineRow['totes']): Cell {
+  const step = TOTE + 15
+  const rows = Math.ceil(totes.length / TOTES_A_ROW)
+  return {
+    height: rows * (TOTE + 3),
+    draw: (x, y) => {
+      totes.forEach((tote, index) => {
+        const left = x + (index % TOTES_A_ROW) * step
+        const top = y + Math.floor(index / TOTES_A_ROW) * (TOTE + 3)
+        paper.tickBox(left, top, TOTE)
+        paper.textAt(String(tote.stop), left, top + 1.5, TOTE, { size: 10.5, align: 'centre' })
+        if (tote.quantity > 1) paper.textAt(`×${tote.quantity}`, left + TOTE + 1, top + 3, 14, { size: 8.5 })
+      })
+    },
+  }
+}
+
+const stopsWords = (line: PullLineRow): string => `stop ${line.totes.map((tote) => tote.stop).join(', ')}`
+
+function monthAndYear(date: CalendarDate): string {
+  const { year, month } = partsOf(date)
+  return `${monthName(month).slice(0, 3)} ${year}`
+}
+
+function drawLooseEnds(paper: Paper, day: PullDay): void {
+  if (day.withoutVan.length > 0) {
+    paper.gap(12)
+    paper.text(`Not on any van yet: ${day.withoutVan.map((visit) => visit.household).join('; ')}.`, { size: 10.5 })
+  }
+  if (day.withoutPart.length > 0) {
+    paper.gap(12)
+    const tasks = day.withoutPart.map((task) => `${task.household} (${task.what})`)
+    paper.text(`Nobody said which part: ${tasks.join('; ')}.`, { size: 10.5 })
+  }
+}
