@@ -1,4 +1,8 @@
+import { householdsContract } from './customers/customers-contract.ts'
 import { deskContract } from './desk/desk-contract.ts'
+import { dueContract } from './due/due-contract.ts'
+import { importsContract } from './imports/imports-contract.ts'
+import { installationsContract } from './installations/installations-contract.ts'
 import { invoicesContract } from './invoices/invoices-contract.ts'
 import { routesContract } from './routes/routes-contract.ts'
 import { officeContract } from './settings/office-contract.ts'
@@ -9,7 +13,11 @@ import { workContract } from './work/work-contract.ts'
 
 /** Everything that can be asked of the office, by job word. Each folder adds its own contract here. */
 export const contract = {
+  due: dueContract,
+  households: householdsContract,
+  installations: installationsContract,
   desk: deskContract,
+  imports: importsContract,
   invoices: invoicesContract,
   office: officeContract,
   routes: routesContract,

@@ -4,11 +4,15 @@ import { RPCHandler } from '@orpc/server/fetch'
 import type { Desk } from './answering.ts'
 import type { Clock } from './clock.ts'
 import { contract } from './contract.ts'
+import { householdsAnswers } from './customers/households-answers.ts'
 import type { OpenDatabase } from './database/handles.ts'
 import { migrateBooks } from './database/migrate.ts'
 import { isPostgresAddress, openDatabase } from './database/open-books.ts'
 import { deskAnswers } from './desk/desk-answers.ts'
 import { deskOf } from './desk-of-office.ts'
+import { dueAnswers } from './due/due-answers.ts'
+import { importsAnswers } from './imports/imports-answers.ts'
+import { installationsAnswers } from './installations/installations-answers.ts'
 import { invoicesAnswers } from './invoices/invoices-answers.ts'
 import { ok, type Result } from './result.ts'
 import { routesAnswers } from './routes/routes-answers.ts'
@@ -99,7 +103,11 @@ function routerOf(runner: WorkRunner) {
   return implement(contract)
     .$context<Desk>()
     .router({
+      due: dueAnswers,
+      households: householdsAnswers,
+      installations: installationsAnswers,
       desk: deskAnswers,
+      imports: importsAnswers,
       invoices: invoicesAnswers,
       office: officeAnswers,
       routes: routesAnswers,

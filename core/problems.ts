@@ -25,6 +25,42 @@ const PROBLEMS = {
   PAPER_UNKNOWN: { sentence: 'There is no paper at this address.', nextStep: 'Open it again from its screen.' },
   WORK_STOPPED: { sentence: 'The work was stopped.', nextStep: 'Nothing was changed. Start it again when you like.' },
 
+  // lists to import
+  IMPORT_FILE_EMPTY: {
+    sentence: '{file} is empty.',
+    nextStep: 'Save the list from the spreadsheet again as CSV, and bring that file.',
+  },
+  IMPORT_FILE_NO_LIST: {
+    sentence: '{file} is {what}, not a list.',
+    nextStep: 'Open it in a spreadsheet, save it as CSV, and bring that file.',
+  },
+  IMPORT_FILE_TOO_LARGE: {
+    sentence: '{file} is larger than {most} MB.',
+    nextStep: 'Split the list in the spreadsheet and bring the parts one after the other.',
+  },
+  IMPORT_ONE_COLUMN: {
+    sentence: '{file} has one column only, whichever sign is taken to part the cells.',
+    nextStep: 'Save it as CSV with commas, semicolons or tabs, one household or one stage a row.',
+  },
+  IMPORT_NO_ROWS: {
+    sentence: '{file} has a header and no row under it.',
+    nextStep: 'See whether the right sheet was saved, and bring it again.',
+  },
+  IMPORT_FILE_GONE: {
+    sentence: 'That list is no longer held here.',
+    nextStep: 'Bring the file again; nothing was written from it.',
+  },
+  IMPORT_MAPPING_OPEN: { sentence: '{gap}', nextStep: 'Go back to the columns and say what they hold.' },
+  IMPORT_CHANGED: {
+    sentence: 'The books changed since the list was looked through.',
+    nextStep: 'Look through it again; nothing was written.',
+  },
+  IMPORT_NOTHING: {
+    sentence: 'No household of the list would be taken in.',
+    nextStep: 'Choose what to do with at least one of them.',
+  },
+  IMPORT_NO_OFFICE: { sentence: 'No office is in the books yet.', nextStep: 'Say what the office is called first.' },
+
   // visits
   VISIT_DATE_PAST: { sentence: '{date} is past.', nextStep: 'Choose today or a later day.' },
   VISIT_WINDOW_EMPTY: {
@@ -150,6 +186,10 @@ const PROBLEMS = {
   INVOICE_WRONG_SUM: {
     sentence: 'The foot of this invoice does not add up, so it was not issued: {complaint}',
     nextStep: 'Nothing was changed. Open the draft, save it again, and issue it then.',
+  },
+  INVOICE_NONE_OF_DAY: {
+    sentence: 'No invoice was issued on {date}.',
+    nextStep: 'Choose another day, or issue the drafts first.',
   },
   CREDIT_NOTHING_CHOSEN: {
     sentence: 'Nothing is chosen to be given back.',

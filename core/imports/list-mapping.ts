@@ -25,8 +25,16 @@ export const USUAL_STAGES: readonly StageKind[] = ['sediment', 'carbon', 'membra
 
 /** A mapping under which lists with the same columns are remembered: by the names, whatever their order. */
 export function columnsKey(columns: readonly string[]): string {
-  return columns.map(columnWords).sort().join('\n')
+  const own = new Set(REFUSED_COLUMNS.map(columnWords))
+  return columns
+    .map(columnWords)
+    .filter((words) => !own.has(words))
+    .sort()
+    .join('\n')
 }
+
+/** What stands beside the list's own columns when refused rows are saved out; brought again, these are passed over. */
+export const REFUSED_COLUMNS = ['Line in the list', 'What is wrong', 'What to do about it'] as const
 
 /** What is kept of a mapping: each column's use by its name, so that columns may come in another order next time. */
 export const rememberedMappingSchema = z.object({

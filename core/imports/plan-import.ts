@@ -1,0 +1,75 @@
+import type { CustomerId, SiteId } from '../units/ids.ts'
+import type { Choice } from './find-likeness.ts'
+import type { ListHousehold } from './group-rows.ts'
+import { choiceFor, type JudgedHousehold } from './judge-list.ts'
+import { joinListed } from './join-listed.ts'
+
+/** A household to be written: under a new customer, under one in the books, or under that of another new household. */
+export interface FreshHousehold {
+  readonly household: ListHousehold
+  readonly customer: { readonly kind: 'new' } | { readonly kind: 'books'; readonly customerId: CustomerId } | { readonly kind: 'fresh'; readonly index: number }
+}
+
+/** What is told of a household that is in the books already. */
+export interface JoinedHousehold {
+  readonly siteId: SiteId
+  readonly customerId: CustomerId
+  readonly household: ListHousehold
+}
+
+export interface ImportPlan {
+  readonly fresh: readonly FreshHousehold[]
+  readonly joined: readonly JoinedHousehold[]
+  readonly leftOut: number
+}
+
+type Ends =
+  | { readonly kind: 'fresh'; readonly index: number }
+  | { readonly kind: 'books'; readonly siteId: SiteId; readonly customerId: CustomerId }
+  | { readonly kind: 'gone' }
+
+/**
+ * What will be written, from the judged list and what was chosen. Each household ends in exactly one place: new, joined to one that is
+ * new or in the books, or left out. One that was like a household left out is new.
+ */
+export function planImport(judged: readonly JudgedHousehold[], chosen: Readonly<Record<string, Choice>>): ImportPlan {
+  const fresh: FreshHousehold[] = []
+  const joined = new Map<SiteId, JoinedHousehold>()
+  const ends: Ends[] = []
+  let leftOut = 0
+  for (const one of judged) {
+    const end = endOf(one, choiceFor(one, chosen), ends, fresh, joined)
+    if (end.kind === 'gone') leftOut += 1
+    ends.push(end)
+  }
+  return { fresh, joined: [...joined.values()], leftOut }
+}
+
+function endOf(one: JudgedHousehold, choice: Choice, ends: readonly Ends[], fresh: FreshHousehold[], joined: Map<SiteId, JoinedHousehold>): Ends {
+  const { household, likeness } = one
+  if (choice === 'leave-out') return { kind: 'gone' }
+  const like = likeness === null ? null : whereIs(likeness.whom, ends)
+  if (choice === 'same-household' && like?.kind === 'books') {
+    const there = joined.get(like.siteId)
+    joined.set(like.siteId, { ...like, household: there ? joinListed(there.household, household) : household })
+    return like
+  }
+  if (choice === 'same-household' && like?.kind === 'fresh') {
+    const there = fresh[like.index]
+    if (there) fresh[like.index] = { ...there, household: joinListed(there.household, household) }
+    return like
+  }
+  fresh.push({ household, customer: customerOf(choice, like) })
+  return { kind: 'fresh', index: fresh.length - 1 }
+}
+
+function whereIs(whom: NonNullable<JudgedHousehold['likeness']>['whom'], ends: readonly Ends[]): Ends | null {
+  if (whom.in === 'books') return { kind: 'books', siteId: whom.siteId, customerId: whom.customerId }
+  const end = ends[whom.index] ?? null
+  return end?.kind === 'gone' ? null : end
+}
+
+function customerOf(choice: Choice, like: Ends | null): FreshHousehold['customer'] {
+  if (choice !== 'same-customer' || like === null || like.kind === 'gone') return { kind: 'new' }
+  return like.kind === 'books' ? { kind: 'books', customerId: like.customerId } : { kind: 'fresh', index: like.index }
+}

@@ -1,0 +1,195 @@
+import { afterEach, describe, expect, test } from 'vitest'
+import type { OpenDatabase } from '../../core/database/handles.ts'
+import type { JudgedListAnswer, ListLook, Taken } from '../../core/imports/imports-contract.ts'
+import { planImport } from '../../core/imports/plan-import.ts'
+import type { ListMapping } from '../../core/imports/list-mapping.ts'
+import { WORKS } from '../../core/works.ts'
+import type { Result } from '../../core/result.ts'
+import { type AnOffice, anOffice } from '../builders/an-office.ts'
+import { databases } from '../data/each-database.ts'
+
+const opened: OpenDatabase[] = []
+afterEach(async () => {
+  for (const database of opened.splice(0)) await database.close()
+})
+
+/** Three households: one over three rows with blank cells, one in one row, one refused. */
+const LIST = [
+  'Acct #,Customer,Phone,Street,City,State,Zip,People,Stage,Last changed,Part no.',
+  'A-1,"Abernathy-Vance, Corinne",555-0142,18 Weirside Lane,Tollard Mill,XX,142,6,Sediment,5/9/2026,P-1005',
+  ',,,,,,,,Carbon,5/9/2026,',
+  ',,,,,,,,Membrane,11/23/2023,',
+  'A-2,Ashgrove Dental,555-0143,4 Quay Street,Pell Harbor,XX,143,,Membrane,1/31/2024,',
+  'A-3,"Galbraith, Ottoline",555-0144,2 Mill Row,Nether Quay,XX,144,1,Sediment,31/31/2024,',
+].join('\r\n')
+
+/** Brings a list as the answer does, without the door: the door's own test stands below. */
+async function bring(office: AnOffice, text: string, name = 'dealer.csv'): Promise<ListLook> {
+  const form = new FormData()
+  form.append('data', JSON.stringify({ json: { file: null }, maps: [['file']], meta: [] }))
+  form.append('0', new File([text], name, { type: 'text/csv' }))
+  const response = await office.handle(new Request('http://office/rpc/imports/bring', { method: 'POST', body: form }))
+  const answered = (await response.json()) as { json: ListLook }
+  expect(response.status, JSON.stringify(answered)).toBe(200)
+  return answered.json
+}
+
+/** Runs a long work on the office's desk; `stopAt` presses Stop at that step. */
+async function work<Output>(office: AnOffice, name: string, input: unknown, stopAt = Number.POSITIVE_INFINITY): Promise<Result<Output>> {
+  let steps = 0
+  const named = WORKS[name]
+  if (!named) throw new Error(`No work is called ${name}`)
+  return (await named.run({ ...office.desk(), progress: async () => ++steps < stopAt }, input)) as Result<Output>
+}
+
+async function judge(office: AnOffice, look: ListLook, mapping: ListMapping = look.mapping): Promise<JudgedListAnswer> {
+  const result = await work<JudgedListAnswer>(office, 'import-judge', { fileId: look.fileId, mapping })
+  if (!result.ok) throw new Error(result.problem.sentence)
+  return result.value
+}
+
+async function take(office: AnOffice, look: ListLook, expected: number, choices = {}): Promise<Result<Taken>> {
+  return work<Taken>(office, 'import-take', { fileId: look.fileId, mapping: look.mapping, choices, expected })
+}
+
+async function counts({ read }: OpenDatabase): Promise<Record<string, number>> {
+  const count = async (table: 'customers' | 'sites' | 'installations' | 'stages' | 'contacts' | 'site_search' | 'events'): Promise<number> =>
+    (await read.selectFrom(table).select((row) => row.fn.countAll<number>().as('count')).executeTakeFirstOrThrow()).count
+  return {
+    customers: Number(await count('customers')),
+    sites: Number(await count('sites')),
+    installations: Number(await count('installations')),
+    stages: Number(await count('stages')),
+    words: Number(await count('site_search')),
+    events: Number(await count('events')),
+  }
+}
+
+const NOTHING = { customers: 0, sites: 0, installations: 0, stages: 0, words: 0, events: 0 }
+
+describe.each(databases)('a list on $name', ({ open }) => {
+  async function office(): Promise<AnOffice> {
+    const database = await open()
+    opened.push(database)
+    return anOffice(database)
+  }
+
+  test('IMP-14 is judged whole before anything is written', async () => {
+    const here = await office()
+    const look = await bring(here, LIST)
+    expect(look.mapping.uses).toEqual([
+      ...['reference', 'name', 'phone', 'street', 'town', 'region', 'postal-code', 'people'],
+      ...['stage', 'stage-changed-on', 'stage-part'],
+    ])
+    const judged = await judge(here, look)
+    expect(judged.entries.map(({ name, kind, lines }) => ({ name, kind, lines }))).toEqual([
+      { name: 'Abernathy-Vance, Corinne', kind: 'household', lines: [2, 3, 4] },
+      { name: 'Ashgrove Dental', kind: 'household', lines: [5] },
+      { name: 'A-3, Galbraith, Ottoline', kind: 'refused', lines: [6] },
+    ])
+    expect(await counts(here.database)).toEqual(NOTHING)
+  })
+
+  test('IMP-15 is taken whole: customers, sites, units, stages, words to search by and the due dates', async () => {
+    const here = await office()
+    const look = await bring(here, LIST)
+    const taken = await take(here, look, 2)
+    expect(taken).toEqual({ ok: true, value: { fresh: 2, joined: 0, unchanged: 0, leftOut: 0, refused: 1, stages: 4 } })
+    expect(await counts(here.database)).toEqual({ customers: 2, sites: 2, installations: 2, stages: 4, words: 2, events: 1 })
+    const stages = await here.database.read.selectFrom('stages').select(['kind', 'position', 'fitted_on', 'due_on']).orderBy('id').execute()
+    expect(stages.map(({ kind, position, fitted_on }) => [kind, position, fitted_on])).toEqual([
+      ['sediment', 1, '2026-05-09'],
+      ['carbon', 2, '2026-05-09'],
+      ['membrane', 3, '2023-11-23'],
+      ['membrane', 1, '2024-01-31'],
+    ])
+    // Six people: six months (handbook, section 4, common practice).
+    expect(stages[0]?.due_on).toBe('2026-11-09')
+    const site = await here.database.read.selectFrom('sites').select(['postal_code', 'people']).orderBy('id').executeTakeFirstOrThrow()
+    expect(site).toEqual({ postal_code: '00142', people: 6 })
+    const part = await here.database.read.selectFrom('installations').select('note').orderBy('id').executeTakeFirstOrThrow()
+    expect(part.note).toBe('Sediment: part P-1005, not in the catalogue')
+  })
+
+  test('IMP-16 the same file brought twice doubles nobody', async () => {
+    const here = await office()
+    await take(here, await bring(here, LIST), 2)
+    const before = await counts(here.database)
+    const again = await bring(here, LIST)
+    expect(again.remembered).toBe(true)
+    const judged = await judge(here, again)
+    expect(judged.entries.map((entry) => entry.likeness?.advice ?? null)).toEqual(['same-household', 'same-household', null])
+    const taken = await take(here, again, 0)
+    expect(taken).toMatchObject({ ok: true, value: { fresh: 0, joined: 0, unchanged: 2 } })
+    expect({ ...(await counts(here.database)), events: 0 }).toEqual({ ...before, events: 0 })
+  })
+
+  test('IMP-17 a refused row, corrected and brought again, completes its household', async () => {
+    const here = await office()
+    const broken = LIST.replace(',,,,,,,,Carbon,5/9/2026,', ',,,,,,,,Carbon,soon,')
+    await take(here, await bring(here, broken), 2)
+    const corrected = [
+      'Acct #,Customer,Phone,Street,City,State,Zip,People,Stage,Last changed,Part no.,Line in the list,What is wrong,What to do about it',
+      'A-1,"Abernathy-Vance, Corinne",,18 Weirside Lane,Tollard Mill,XX,142,,Carbon,5/9/2026,,3,"""soon"" is not a date.",Write it as 2026-11-09',
+    ].join('\r\n')
+    const look = await bring(here, corrected, 'refused.csv')
+    expect(look.remembered).toBe(true)
+    expect(look.mapping.uses.slice(-3)).toEqual(['ignore', 'ignore', 'ignore'])
+    expect(await take(here, look, 0)).toMatchObject({ ok: true, value: { fresh: 0, joined: 1 } })
+    expect(await counts(here.database)).toMatchObject({ customers: 2, installations: 2, stages: 4 })
+  })
+
+  test('IMP-18 a stop half way leaves the books as they were', async () => {
+    const here = await office()
+    const look = await bring(here, LIST)
+    const input = { fileId: look.fileId, mapping: look.mapping, choices: {}, expected: 2 }
+    for (const stopAt of [1, 2, 3]) {
+      expect(await work(here, 'import-take', input, stopAt)).toMatchObject({ ok: false, problem: { code: 'WORK_STOPPED' } })
+      expect(await counts(here.database)).toEqual(NOTHING)
+    }
+    expect(await work(here, 'import-take', input)).toMatchObject({ ok: true })
+  })
+
+  test('IMP-18 a failure in the middle leaves the books as they were', async () => {
+    const here = await office()
+    const look = await bring(here, LIST)
+    let steps = 0
+    const named = WORKS['import-take']
+    const desk = {
+      ...here.desk(),
+      progress: async () => {
+        steps += 1
+        if (steps === 2) throw new Error('the light went out')
+        return true
+      },
+    }
+    await expect(named?.run(desk, { fileId: look.fileId, mapping: look.mapping, choices: {}, expected: 2 })).rejects.toThrow('the light went out')
+    expect(await counts(here.database)).toEqual(NOTHING)
+  })
+
+  test('IMP-19 nothing is written when the books changed since the list was looked through', async () => {
+    const here = await office()
+    const look = await bring(here, LIST)
+    expect(await take(here, look, 3)).toMatchObject({ ok: false, problem: { code: 'IMPORT_CHANGED' } })
+    expect(await counts(here.database)).toEqual(NOTHING)
+  })
+
+  test('IMP-20 a household may be left out, and one with another address stays with its customer', async () => {
+    const here = await office()
+    const text = [
+      'Customer,Phone,Address,City,Zip',
+      'Corinne Abernathy-Vance,555-0142,18 Weirside Lane,Tollard Mill,00142',
+      'Corinne Abernathy-Vance,555-0142,7 Harbor Steps,Pell Harbor,00143',
+      'Ottoline Galbraith,555-0144,2 Mill Row,Nether Quay,00144',
+    ].join('\n')
+    const look = await bring(here, text)
+    const judged = await judge(here, look)
+    expect(judged.entries[1]?.likeness).toMatchObject({ because: 'same telephone, same name, another address', advice: 'same-customer' })
+    expect(await take(here, look, 2, { 4: 'leave-out' })).toMatchObject({ ok: true, value: { fresh: 2, leftOut: 1 } })
+    expect(await counts(here.database)).toMatchObject({ customers: 1, sites: 2 })
+  })
+})
+
+test('IMP-20 a plan puts every household in one place', () => {
+  expect(planImport([], {})).toEqual({ fresh: [], joined: [], leftOut: 0 })
+})
