@@ -60,6 +60,7 @@ export const officeSettingsSchema = z.object({
   taxRate: taxRateSchema.default(taxRateSchema.parse(5600)),
   paymentTermsDays: days.default(14),
   taxNumber: z.string().default(''),
+  howToPay: z.string().max(400).default('Pay by bank transfer, card or cheque, and name the number of the invoice.'),
 
   // stock and orders
   reviewPeriodDays: days.default(7),
