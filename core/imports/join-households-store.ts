@@ -1,6 +1,5 @@
 import { foldText } from '../customers/fold-text.ts'
 import type { ReadDb } from '../database/handles.ts'
-import { NEVER_FITTED } from '../due/own-date.ts'
 import type { StageKind } from '../installations/stage-kinds.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
 import type { InstallationId, OfficeId, PartId, SiteId, StageId } from '../units/ids.ts'
@@ -10,7 +9,7 @@ import { matchingUnit, pairStages } from './join-listed.ts'
 import type { ListUnit } from './list-units.ts'
 import { normalEmail, normalPhone } from './normal-forms.ts'
 import type { JoinedHousehold } from './plan-import.ts'
-import { partOf, stageRow, type WritingPlace, writeUnits } from './write-households-store.ts'
+import { NEVER_FITTED, partOf, stageRow, type WritingPlace, writeUnits } from './write-households-store.ts'
 
 interface KeptStage {
   readonly id: StageId

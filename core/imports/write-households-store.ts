@@ -3,9 +3,8 @@ import { searchTextOf } from '../customers/search-words.ts'
 import type { DialectName, ReadDb, WriteDb } from '../database/handles.ts'
 import { reserveIds } from '../database/reserve-ids.ts'
 import type { OfficeTables } from '../database/schema.ts'
-import { NEVER_FITTED } from '../due/own-date.ts'
 import { STAGE_KIND_WORDS } from '../installations/stage-kinds.ts'
-import type { CalendarDate } from '../units/calendar-date.ts'
+import { type CalendarDate, calendarDate } from '../units/calendar-date.ts'
 import type { CustomerId, InstallationId, OfficeId, PartId, SiteId } from '../units/ids.ts'
 import type { Hardness, Tds } from '../units/measures.ts'
 import type { ListHousehold } from './group-rows.ts'
@@ -24,6 +23,9 @@ export interface WritingPlace {
   /** Customer numbers given away, in small letters; grows. */
   readonly references: Set<string>
 }
+
+/** What a due date of the list is set against: a stage that was never dated, so that any change ends it. */
+export const NEVER_FITTED = calendarDate('0001-01-01')
 
 /** Rows to a statement: below the number of values that either database takes at once. */
 const ROWS = 1_000
