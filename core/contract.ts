@@ -4,8 +4,11 @@ import { dueContract } from './due/due-contract.ts'
 import { importsContract } from './imports/imports-contract.ts'
 import { installationsContract } from './installations/installations-contract.ts'
 import { invoicesContract } from './invoices/invoices-contract.ts'
+import { lettersContract } from './letters/letters-contract.ts'
+import { ordersContract } from './orders/orders-contract.ts'
 import { routesContract } from './routes/routes-contract.ts'
 import { officeContract } from './settings/office-contract.ts'
+import { settingsContract } from './settings/settings-contract.ts'
 import { pullContract } from './stock/pull-contract.ts'
 import { stockContract } from './stock/stock-contract.ts'
 import { visitsContract } from './visits/visits-contract.ts'
@@ -19,7 +22,10 @@ export const contract = {
   desk: deskContract,
   imports: importsContract,
   invoices: invoicesContract,
+  letters: lettersContract,
   office: officeContract,
+  settings: settingsContract,
+  orders: ordersContract,
   routes: routesContract,
   visits: visitsContract,
   pull: pullContract,

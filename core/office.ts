@@ -14,9 +14,12 @@ import { dueAnswers } from './due/due-answers.ts'
 import { importsAnswers } from './imports/imports-answers.ts'
 import { installationsAnswers } from './installations/installations-answers.ts'
 import { invoicesAnswers } from './invoices/invoices-answers.ts'
+import { lettersAnswers } from './letters/letters-answers.ts'
 import { ok, type Result } from './result.ts'
 import { routesAnswers } from './routes/routes-answers.ts'
 import { officeAnswers } from './settings/office-answers.ts'
+import { settingsAnswers } from './settings/settings-answers.ts'
+import { ordersAnswers } from './orders/orders-answers.ts'
 import { pullAnswers } from './stock/pull-answers.ts'
 import { stockAnswers } from './stock/stock-answers.ts'
 import { visitsAnswers } from './visits/visits-answers.ts'
@@ -109,9 +112,12 @@ function routerOf(runner: WorkRunner) {
       desk: deskAnswers,
       imports: importsAnswers,
       invoices: invoicesAnswers,
+      letters: lettersAnswers,
       office: officeAnswers,
+      settings: settingsAnswers,
       routes: routesAnswers,
       visits: visitsAnswers,
+      orders: ordersAnswers,
       pull: pullAnswers,
       stock: stockAnswers,
       work: workAnswers(runner),

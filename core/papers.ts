@@ -1,6 +1,8 @@
 import type { PaperAnswer } from './answering.ts'
 import { INVOICE_PAPERS } from './invoices/invoice-papers-answers.ts'
+import { lettersPapers } from './letters/letters-answers.ts'
 import { routesPapers } from './routes/routes-answers.ts'
+import { pullPaper } from './stock/pull-paper-answers.ts'
 
 /** Papers by address, each from its folder's answers. */
-export const PAPERS: readonly PaperAnswer[] = [...INVOICE_PAPERS, ...routesPapers]
+export const PAPERS: readonly PaperAnswer[] = [...lettersPapers, ...INVOICE_PAPERS, ...routesPapers, pullPaper]

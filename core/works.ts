@@ -1,10 +1,12 @@
 import { demoWork } from './demo/demo-work.ts'
 import { recomputeWork } from './due/recompute-work.ts'
 import { importJudgeWork, importTakeWork } from './imports/import-work.ts'
+import { writeLettersWork } from './letters/letters-work.ts'
 import type { NamedWork } from './work/work.ts'
 
 /** Long works by name, each from its folder's `-work.ts`. Started by `work.start` with the same name. */
 export const WORKS: Readonly<Record<string, NamedWork>> = {
+  'write-letters': writeLettersWork,
   demo: demoWork,
   'import-judge': importJudgeWork,
   'import-take': importTakeWork,

@@ -10,6 +10,7 @@ import { plannedMinutes } from '../visits/planned-minutes.ts'
 import { proposeTasks } from '../visits/propose-tasks.ts'
 import type { LetterHousehold, LetterOffice, LetterSite, LetterStage } from './letter-facts.ts'
 import type { LetterKind } from './letter-kinds.ts'
+import type { FrozenLetter } from './letter-page.ts'
 import { fillWording, type LetterField, type LetterWording } from './letter-wording.ts'
 import { daysListed, dueClause } from './letter-words.ts'
 import { shortCautions } from './short-cautions.ts'
@@ -114,7 +115,7 @@ function fieldsOf(
     reference: household.reference,
     before: longDate(household.writtenBefore ?? addDays(today, -1), locale),
     days: daysInTown(sites, locale),
-    minutes: `about ${roundMinutes(minutesOf(sites, settings))} minutes`,
+    minutes: `about ${roundMinutes(minutesOf(sites, settings))}\u00a0minutes`,
     price: formatCents(price.totalCents, currency, locale),
     phone: office.phone,
     email: office.email,
@@ -167,5 +168,40 @@ function priceOf(sites: readonly DueAtSite[], household: LetterHousehold, settin
     netCents: price.netCents,
     taxCents: price.taxCents,
     totalCents: price.grossCents,
+  }
+}
+
+/** The composed letter as it will stand in the books. */
+export function frozenLetter(letter: ComposedLetter, writtenOn: CalendarDate): FrozenLetter {
+  const { household, addressLines, subject, body, answer, cautions, price } = letter
+  const { reference, salutation } = household
+  const { netCents, taxCents, totalCents } = price
+  return {
+    ...{
+      reference,
+      salutation,
+      writtenOn,
+      addressLines,
+      subject,
+      body,
+      answer,
+      cautions,
+      netCents,
+      taxCents,
+      totalCents,
+    },
+    stages: letter.stages.map(({ stage, due }) => ({
+      stageId: stage.stageId,
+      kind: stage.kind,
+      label: stage.label,
+      dueOn: stage.dueOn,
+      lifeLeft: stage.lifeLeft,
+      daysLate: stage.daysLate,
+      reason: stage.dueReason,
+      installationId: stage.installationId,
+      unit: stage.unit,
+      due,
+      priceCents: due && STAGE_KIND_WORDS[stage.kind].care === 'change' ? (stage.priceCents ?? NO_MONEY) : NO_MONEY,
+    })),
   }
 }

@@ -10,6 +10,8 @@ export interface LetterStage {
   readonly stageId: StageId
   readonly installationId: InstallationId
   readonly siteId: SiteId
+  /** The unit it stands in, for a heading: "The unit at 7 Millrace Court". */
+  readonly unit: string
   readonly kind: StageKind
   readonly label: string
   readonly changedOn: CalendarDate | null

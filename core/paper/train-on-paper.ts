@@ -26,12 +26,22 @@ const NAME: TextStyle = { size: 8, weight: 'semibold', leading: 1.2, align: 'cen
 const WORDS: TextStyle = { size: 8, leading: 1.2, align: 'centre' }
 const ENDS: TextStyle = { size: 7.5, ink: 'second' }
 
+/** A stage train laid out across the text: how high it is, and how to draw it from a top. */
+export interface SetTrain {
+  readonly height: Points
+  readonly draw: (top: Points) => void
+}
+
 /**
- * The stage train in the flow, across the text: patterns instead of tint. Life left is level strokes, lateness hangs hatched
- * below, what the next visit changes is ringed. Takes one line or as many as the stages need; returns its height.
+ * Lays out the stage train with patterns instead of tint. Life left is level strokes, lateness hangs hatched below, what the next
+ * visit changes is ringed. Takes one line or as many as the stages need.
  */
-export function drawTrainOnPaper(paper: Paper, stages: readonly TrainStage[], { name, words }: TrainWords): Points {
-  const { x, width } = paper.area
+export function setTrain(
+  paper: Paper,
+  { x, width }: { readonly x: Points; readonly width: Points },
+  stages: readonly TrainStage[],
+  { name, words }: TrainWords,
+): SetTrain {
   const drawing = drawStageTrain(stages, width / SCALE, 'paper')
   const captions = drawing.vessels.map((vessel) => {
     const wide = (vessel.words?.width ?? 0) * SCALE
@@ -45,23 +55,30 @@ export function drawTrainOnPaper(paper: Paper, stages: readonly TrainStage[], { 
       foot: set.reduce((sum, text) => sum + text.height, top),
     }
   })
-  const height = captions.reduce((most, caption) => Math.max(most, caption.foot), drawing.lines.length > 0 ? 20 : 0)
-  paper.ensure(height)
-  const top = paper.y
-  paper.structure('Figure', trainInWords(stages, paper.facts.printedOn, paper.facts.locale), () =>
-    paper.pen.content('Figure', () => {
-      drawVessels(paper, drawing, x, top)
-      for (const caption of captions) {
-        let at = top + caption.top
-        for (const text of caption.set) {
-          drawText(paper.pen, text, x + caption.x, at, caption.wide)
-          at += text.height
-        }
+  const drawAt = (top: Points): void => {
+    drawVessels(paper, drawing, x, top)
+    for (const caption of captions) {
+      let at = top + caption.top
+      for (const text of caption.set) {
+        drawText(paper.pen, text, x + caption.x, at, caption.wide)
+        at += text.height
       }
-    }),
-  )
-  paper.y = top + height
-  return height
+    }
+  }
+  const inWords = trainInWords(stages, paper.facts.printedOn, paper.facts.locale)
+  return {
+    height: captions.reduce((most, caption) => Math.max(most, caption.foot), 20),
+    draw: (top) => paper.structure('Figure', inWords, () => paper.pen.content('Figure', () => drawAt(top))),
+  }
+}
+
+/** The stage train in the flow. Returns its height. */
+export function drawTrainOnPaper(paper: Paper, stages: readonly TrainStage[], words: TrainWords): Points {
+  const train = setTrain(paper, paper.area, stages, words)
+  paper.ensure(train.height)
+  train.draw(paper.y)
+  paper.y += train.height
+  return train.height
 }
 
 function drawVessels(paper: Paper, drawing: TrainDrawing, left: Points, top: Points): void {

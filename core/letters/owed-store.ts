@@ -1,0 +1,166 @@
+import { sql } from 'kysely'
+import type { ReadDb } from '../database/handles.ts'
+import { addDays, type CalendarDate } from '../units/calendar-date.ts'
+import type { CustomerId, OfficeId, SiteId } from '../units/ids.ts'
+import { grouped } from './grouped.ts'
+import type { MailedCustomer } from './owed-letters.ts'
+
+/** A customer with what the list shows of it. */
+export interface ListedCustomer extends MailedCustomer {
+  readonly name: string
+  readonly town: string
+  readonly postalCode: string
+  readonly street: string
+  /** Its place with the earliest due date. */
+  readonly siteId: SiteId
+}
+
+/** Customers with an open place due by `until`, with their places, bookings, visits and letters that were not taken back. */
+export async function listMailedCustomers(
+  db: ReadDb,
+  officeId: OfficeId,
+  until: CalendarDate,
+  today: CalendarDate,
+): Promise<ListedCustomer[]> {
+  const dueCustomers = db
+    .selectFrom('sites')
+    .select('customer_id')
+    .where('office_id', '=', officeId)
+    .where('closed_on', 'is', null)
+    .where('due_on', '<=', until)
+  const customers = await db
+    .selectFrom('customers')
+    .select([
+      'id',
+      'sort_name',
+      'no_mail',
+      'moved_on',
+      'closed_on',
+      'mail_elsewhere',
+      'mail_line1',
+      'mail_town',
+      'mail_postal_code',
+    ])
+    .where('office_id', '=', officeId)
+    .where('id', 'in', dueCustomers)
+    .orderBy('id')
+    .execute()
+  const sites = await readSites(db, officeId, dueCustomers)
+  const letters = await db
+    .selectFrom('letters')
+    .select(['customer_id', 'kind', 'written_on'])
+    .where('office_id', '=', officeId)
+    .where('taken_back', '=', 0)
+    .where('written_on', '>=', addDays(today, -3650))
+    .where('customer_id', 'in', dueCustomers)
+    .execute()
+  const sitesOf = grouped(sites, (site) => site.customer_id)
+  const lettersOf = grouped(letters, (letter) => letter.customer_id)
+  return customers.flatMap((row): ListedCustomer[] => {
+    const own = sitesOf.get(row.id) ?? []
+    const first = own
+      .filter((site) => site.closed_on === null && site.due_on !== null)
+      .sort((a, b) => ((a.due_on ?? '') < (b.due_on ?? '') ? -1 : 1))[0]
+    if (!first) return []
+    const elsewhere = row.mail_elsewhere === 1
+    const place = elsewhere
+      ? { street: row.mail_line1, town: row.mail_town, postalCode: row.mail_postal_code }
+      : { street: first.line1, town: first.town, postalCode: first.postal_code }
+    return [
+      {
+        customerId: row.id,
+        name: row.sort_name,
+        ...place,
+        siteId: first.id,
+        noMail: row.no_mail === 1,
+        moved: row.moved_on !== null,
+        closed: row.closed_on !== null,
+        unaddressed: place.street.trim() === '' || place.town.trim() === '',
+        sites: own.map((site) => ({
+          siteId: site.id,
+          closed: site.closed_on !== null,
+          dueOn: site.due_on,
+          booked: Number(site.booked) > 0,
+          visitedOn: site.visited_on,
+        })),
+        letters: (lettersOf.get(row.id) ?? []).map((letter) => ({ kind: letter.kind, writtenOn: letter.written_on })),
+      },
+    ]
+  })
+}
+
+function readSites(db: ReadDb, officeId: OfficeId, customers: ReturnType<typeof customerIds>) {
+  return db
+    .selectFrom('sites as t')
+    .select((eb) => [
+      't.id',
+      't.customer_id',
+      't.closed_on',
+      't.due_on',
+      't.line1',
+      't.town',
+      't.postal_code',
+      eb
+        .selectFrom('visits as v')
+        .select((v) => v.fn.countAll().as('count'))
+        .whereRef('v.site_id', '=', 't.id')
+        .where('v.office_id', '=', officeId)
+        .where('v.state', '=', 'booked')
+        .as('booked'),
+      eb
+        .selectFrom('visits as v')
+        .select(sql<CalendarDate>`max(coalesce(v.done_on, v.visit_on))`.as('last'))
+        .whereRef('v.site_id', '=', 't.id')
+        .where('v.office_id', '=', officeId)
+        .where('v.state', 'in', ['done', 'could-not'])
+        .as('visited_on'),
+    ])
+    .where('t.office_id', '=', officeId)
+    .where('t.customer_id', 'in', customers)
+    .execute()
+}
+
+/** Only for its type: a question for customers' keys. */
+function customerIds(db: ReadDb) {
+  return db.selectFrom('sites').select('customer_id')
+}
+
+/** Days of the coming weeks on which someone is booked in a town, earliest first, by town. */
+export async function daysInTowns(
+  db: ReadDb,
+  officeId: OfficeId,
+  from: CalendarDate,
+  until: CalendarDate,
+): Promise<Map<string, CalendarDate[]>> {
+  const rows = await db
+    .selectFrom('visits as v')
+    .innerJoin('sites as t', (join) => join.onRef('t.id', '=', 'v.site_id').onRef('t.office_id', '=', 'v.office_id'))
+    .select(['t.town', 'v.visit_on'])
+    .distinct()
+    .where('v.office_id', '=', officeId)
+    .where('v.state', '=', 'booked')
+    .where('v.visit_on', '>=', from)
+    .where('v.visit_on', '<=', until)
+    .orderBy('v.visit_on')
+    .execute()
+  const days = new Map<string, CalendarDate[]>()
+  for (const row of rows) days.set(row.town, [...(days.get(row.town) ?? []), row.visit_on])
+  return days
+}
+
+/** The customers of places: what the list of due households hands over. */
+export async function customersOfSites(
+  db: ReadDb,
+  officeId: OfficeId,
+  siteIds: readonly SiteId[],
+): Promise<CustomerId[]> {
+  if (siteIds.length === 0) return []
+  const rows = await db
+    .selectFrom('sites')
+    .select('customer_id')
+    .distinct()
+    .where('office_id', '=', officeId)
+    .where('id', 'in', [...siteIds])
+    .execute()
+  return rows.map((row) => row.customer_id)
+}
