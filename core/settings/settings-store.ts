@@ -18,3 +18,8 @@ export async function writeSettings(tx: WriteDb, officeId: OfficeId, changes: Pa
       .onConflict((row) => row.columns(['office_id', 'name']).doUpdateSet({ value: JSON.stringify(value) }))
       .execute()
 }
+
+/** Puts a setting back to its default: its row goes. */
+export async function forgetSetting(tx: WriteDb, officeId: OfficeId, name: SettingName): Promise<void> {
+  await tx.deleteFrom('settings').where('office_id', '=', officeId).where('name', '=', name).execute()
+}

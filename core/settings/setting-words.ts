@@ -1,0 +1,296 @@
+import type { SettingName } from './office-settings.ts'
+
+/** How a setting is typed, and in which unit it is shown. */
+export type SettingKind =
+  | { readonly kind: 'choice'; readonly choices: readonly { readonly id: string; readonly words: string }[] }
+  | { readonly kind: 'number'; readonly unit: string; readonly digits?: number }
+  | { readonly kind: 'money' }
+  | { readonly kind: 'rate' }
+  | { readonly kind: 'time' }
+  | { readonly kind: 'volume' }
+  | { readonly kind: 'hardness' }
+  | { readonly kind: 'workdays' }
+  | { readonly kind: 'text'; readonly lines?: number }
+
+export interface SettingWords {
+  readonly name: SettingName
+  readonly label: string
+  /** What it does, in one sentence. */
+  readonly does: string
+  readonly typed: SettingKind
+}
+
+/** A page of the settings, in the office's words. */
+export const SETTING_GROUPS = ['office', 'due', 'letters', 'visits', 'money', 'stock'] as const
+export type SettingGroup = (typeof SETTING_GROUPS)[number]
+
+const days: SettingKind = { kind: 'number', unit: 'days' }
+const minutes: SettingKind = { kind: 'number', unit: 'minutes' }
+const percent: SettingKind = { kind: 'number', unit: '%', digits: 1 }
+const people: SettingKind = { kind: 'number', unit: 'people' }
+
+export const SETTING_WORDS: Readonly<Record<SettingGroup, readonly SettingWords[]>> = {
+  office: [
+    {
+      name: 'locale',
+      label: 'Dates and figures',
+      does: 'How dates, figures and addresses are written, on screen and on paper.',
+      typed: {
+        kind: 'choice',
+        choices: [
+          { id: 'en-US', words: 'United States: Nov 9, 2026 and 1,480.50' },
+          { id: 'en-GB', words: 'Britain: 9 Nov 2026 and 1,480.50' },
+          { id: 'de-DE', words: 'Germany: 09.11.2026 and 1.480,50' },
+        ],
+      },
+    },
+    {
+      name: 'currency',
+      label: 'Currency',
+      does: 'The three letters of the currency of new invoices, such as USD or EUR.',
+      typed: { kind: 'text' },
+    },
+    {
+      name: 'measures',
+      label: 'Measures',
+      does: 'What readings are typed and shown in; the books keep them exactly, whichever is chosen.',
+      typed: {
+        kind: 'choice',
+        choices: [
+          { id: 'us', words: 'Gallons, grains, psi, °F' },
+          { id: 'metric', words: 'Litres, mg/L, bar, °C' },
+        ],
+      },
+    },
+    {
+      name: 'pageSize',
+      label: 'Paper',
+      does: 'The size of every page that is printed.',
+      typed: {
+        kind: 'choice',
+        choices: [
+          { id: 'letter', words: 'US Letter' },
+          { id: 'a4', words: 'A4' },
+        ],
+      },
+    },
+    {
+      name: 'windowEnvelope',
+      label: 'Window envelope',
+      does: 'Where the address stands on letters and invoices, so that the window shows it.',
+      typed: {
+        kind: 'choice',
+        choices: [
+          { id: 'us-10', words: 'US #10' },
+          { id: 'din-5008-b', words: 'DIN 5008, form B' },
+        ],
+      },
+    },
+    {
+      name: 'personAtDesk',
+      label: 'Who writes',
+      does: 'Who letters are signed by, and who the books say has done something.',
+      typed: { kind: 'text' },
+    },
+  ],
+  due: [
+    {
+      name: 'smallHouseholdPeople',
+      label: 'A small household',
+      does: 'Up to this many people, filters last their longest interval.',
+      typed: people,
+    },
+    {
+      name: 'largeHouseholdPeople',
+      label: 'A large household',
+      does: 'From this many people on, filters last their shortest interval.',
+      typed: people,
+    },
+    {
+      name: 'usualPeople',
+      label: 'A usual household',
+      does: 'Taken where nobody wrote down how many live there.',
+      typed: people,
+    },
+    {
+      name: 'usualHardness',
+      label: 'Usual hardness',
+      does: 'Taken where the hardness of the feed water is not known.',
+      typed: { kind: 'hardness' },
+    },
+    {
+      name: 'dailyMillilitresPerPerson',
+      label: 'Use a day',
+      does: 'What one person draws a day, for parts that are rated by volume.',
+      typed: { kind: 'volume' },
+    },
+    {
+      name: 'recoveryPercent',
+      label: 'Recovery',
+      does: 'The share of the feed that becomes drinking water; the stages ahead of the membrane see the rest as well.',
+      typed: percent,
+    },
+    {
+      name: 'sanitiseMonths',
+      label: 'Sanitising the tank',
+      does: 'How often a tank is sanitised when nothing else is set.',
+      typed: { kind: 'number', unit: 'months' },
+    },
+    {
+      name: 'graceDays',
+      label: 'Grace',
+      does: 'How long past its date a stage may wait for a visit that is worth the drive.',
+      typed: days,
+    },
+  ],
+  letters: [
+    {
+      name: 'firstLetterLeadDays',
+      label: 'First letter',
+      does: 'How long before the due date the first letter is owed.',
+      typed: days,
+    },
+    {
+      name: 'secondLetterAfterDays',
+      label: 'Second letter',
+      does: 'How long after the first one without an answer.',
+      typed: days,
+    },
+    {
+      name: 'finalLetterAfterDays',
+      label: 'Final letter',
+      does: 'How long after the first one without an answer.',
+      typed: days,
+    },
+  ],
+  visits: [
+    {
+      name: 'dayStartsAt',
+      label: 'The day begins',
+      does: 'When the first van leaves, for a technician without hours of their own.',
+      typed: { kind: 'time' },
+    },
+    { name: 'dayEndsAt', label: 'The day ends', does: 'When the last van is back.', typed: { kind: 'time' } },
+    { name: 'workdays', label: 'Workdays', does: 'The days on which visits are offered.', typed: { kind: 'workdays' } },
+    {
+      name: 'arrivalWindowMinutes',
+      label: 'Arrival window',
+      does: 'How long a window a household is promised.',
+      typed: minutes,
+    },
+    {
+      name: 'callMinutes',
+      label: 'At the door',
+      does: 'Greeting, looking, testing and leaving, whatever is changed.',
+      typed: minutes,
+    },
+    {
+      name: 'stageMinutes',
+      label: 'A stage',
+      does: 'Changing one stage, when its part has no time of its own.',
+      typed: minutes,
+    },
+    { name: 'sanitiseMinutes', label: 'Sanitising', does: 'Sanitising a tank and its lines.', typed: minutes },
+    {
+      name: 'driveMinutesPerVisit',
+      label: 'The drive',
+      does: 'Counted for each visit until its route is known.',
+      typed: minutes,
+    },
+    {
+      name: 'circuity',
+      label: 'Road for straight line',
+      does: 'How much longer the road is than the line on the map.',
+      typed: { kind: 'number', unit: 'times', digits: 2 },
+    },
+    {
+      name: 'drivingKmPerHour',
+      label: 'Driving speed',
+      does: 'Counted for the drives of a route.',
+      typed: { kind: 'number', unit: 'km/h', digits: 1 },
+    },
+  ],
+  money: [
+    {
+      name: 'callOutCents',
+      label: 'The call',
+      does: 'Charged for every visit that was done, unless it is marked free.',
+      typed: { kind: 'money' },
+    },
+    {
+      name: 'labourCentsPerHour',
+      label: 'Labour, an hour',
+      does: 'Charged by the minute of the work; nothing when it is in the price of the parts.',
+      typed: { kind: 'money' },
+    },
+    {
+      name: 'taxRate',
+      label: 'Tax',
+      does: 'On every line of new drafts, but for exempt customers and parts that are free of tax. Ask your tax adviser which rate is yours.',
+      typed: { kind: 'rate' },
+    },
+    {
+      name: 'paymentTermsDays',
+      label: 'Time to pay',
+      does: 'From the day of issue, for a customer without terms of their own.',
+      typed: days,
+    },
+    {
+      name: 'taxNumber',
+      label: 'Tax number',
+      does: 'Stands on every invoice; left out when empty.',
+      typed: { kind: 'text' },
+    },
+    {
+      name: 'howToPay',
+      label: 'How to pay',
+      does: 'Stands at the foot of every invoice and statement.',
+      typed: { kind: 'text', lines: 3 },
+    },
+  ],
+  stock: [
+    {
+      name: 'reviewPeriodDays',
+      label: 'Orders are looked at',
+      does: 'How often you go through what to order.',
+      typed: days,
+    },
+    {
+      name: 'leadTimeDays',
+      label: 'Delivery takes',
+      does: 'Counted for a supplier without a time of their own.',
+      typed: days,
+    },
+    {
+      name: 'serviceLevelPercent',
+      label: 'In stock when needed',
+      does: 'How often a part should be there when its day comes.',
+      typed: percent,
+    },
+    {
+      name: 'letterToVisitPercent',
+      label: 'Letters that lead to a visit',
+      does: 'Counted for stages that are due and not booked yet.',
+      typed: percent,
+    },
+  ],
+}
+
+/** Settings that due dates rest on: changing one recomputes them all. */
+export const MOVES_DUE_DATES: ReadonlySet<SettingName> = new Set([
+  'smallHouseholdPeople',
+  'largeHouseholdPeople',
+  'usualPeople',
+  'usualHardness',
+  'dailyMillilitresPerPerson',
+  'recoveryPercent',
+  'sanitiseMonths',
+])
+
+export function wordsOfSetting(name: SettingName): SettingWords {
+  const found = Object.values(SETTING_WORDS)
+    .flat()
+    .find((words) => words.name === name)
+  if (!found) throw new Error(`No words for the setting ${name}`)
+  return found
+}
