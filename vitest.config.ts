@@ -5,6 +5,8 @@ export default defineConfig({
     include: ['tests/**/*.test.ts', 'tests/**/*.test.tsx'],
     exclude: ['tests/e2e/**', 'tests/bench/**', 'node_modules/**'],
     setupFiles: ['tests/no-noise.ts'],
+    // The built shell is loaded by Node itself, as Electron would.
+    server: { deps: { external: [/shell-under-test/] } },
     maxWorkers: 2,
     testTimeout: 30_000,
     hookTimeout: 120_000,

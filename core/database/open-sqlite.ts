@@ -58,9 +58,12 @@ export function openSqlite(path: string, busyMs = 40): OpenDatabase {
     dialect: 'sqlite',
     read: askingOnly(read),
     write,
+    // Kysely closes only what it used. The writer goes last, so that it can fold the log back into the file.
     close: async () => {
       await read.destroy()
+      reader.close()
       await write.destroy()
+      writer.close()
     },
   }
 }

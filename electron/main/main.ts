@@ -33,15 +33,27 @@ else app.quit()
 async function open(): Promise<void> {
   const started = parseStartOptions(words, process.cwd())
   const books = booksAddress(machine, started.ok ? started.options.data : null)
-  if (!/^postgres(ql)?:/.test(books)) mkdirSync(dirname(books), { recursive: true, mode: 0o700 })
   await app.whenReady()
-  const opened = await openOffice({ database: books, clock: machineClock, log, threads: 'worker' })
-  if (!opened.ok) {
+  const office = await openBooks(books)
+  if (office) receive(office, books)
+  else app.exit(1)
+}
+
+/** The office on these books; null, after telling the user why, when they cannot be opened. */
+async function openBooks(books: string): Promise<Office | null> {
+  try {
+    if (!/^postgres(ql)?:/.test(books)) mkdirSync(dirname(books), { recursive: true, mode: 0o700 })
+    const opened = await openOffice({ database: books, clock: machineClock, log, threads: 'worker' })
+    if (opened.ok) return opened.value
     dialog.showErrorBox(opened.problem.sentence, opened.problem.nextStep)
-    app.quit()
-    return
+  } catch (error) {
+    log(`The books did not open: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`)
+    dialog.showErrorBox(
+      'The books cannot be opened. Nothing was changed.',
+      'Another program may hold them, or the file is no books of Penstock. The log beside them says more.',
+    )
   }
-  receive(opened.value, books)
+  return null
 }
 
 function receive(office: Office, books: string): void {

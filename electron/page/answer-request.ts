@@ -25,6 +25,8 @@ export async function answerRequest(request: Request, office: AnsweringOffice, f
     return withHouseHeaders(await office.handle(request))
   }
   if (request.method !== 'GET' && request.method !== 'HEAD') return plain(405, 'Only reading is possible here.')
+  // Every browser asks for it unasked; the page names its own.
+  if (path === '/favicon.ico') return withHouseHeaders(new Response(null, { status: 204 }))
   const file = files.file(path)
   if (file) return withHouseHeaders(file)
   if (!SCREEN.test(path)) return plain(404, 'Nothing lives at this address.')

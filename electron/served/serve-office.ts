@@ -62,14 +62,16 @@ function listen(server: Server, port: number): Promise<number> {
   })
 }
 
+/** A connection that has been answered is closed soon after, not when the browser lets go of it. */
 function close(server: Server): Promise<void> {
   return new Promise((resolve) => {
+    const tidy = setInterval(() => server.closeIdleConnections(), 50)
     const hurry = setTimeout(() => server.closeAllConnections(), PATIENCE_MS)
     server.close(() => {
+      clearInterval(tidy)
       clearTimeout(hurry)
       resolve()
     })
-    server.closeIdleConnections()
   })
 }
 

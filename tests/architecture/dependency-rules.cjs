@@ -18,7 +18,8 @@ const ZOD = npm('zod')
 const rule = (name, comment, from, to) => ({ name, comment, severity: 'error', from, to })
 
 /** One rule a folder: it may look at folders that stand left of it in the order, and at itself. */
-const folderArrows = order.jobFolders.flatMap((group, place) =>
+// The last folder may look at all of them.
+const folderArrows = order.jobFolders.slice(0, -1).flatMap((group, place) =>
   group.map((folder) => {
     const closed = order.jobFolders
       .slice(place)
@@ -28,50 +29,61 @@ const folderArrows = order.jobFolders.flatMap((group, place) =>
       `${folder}-looks-only-left`,
       `core/${folder} may import core folders left of it in folder-order.json, and none beside or right of it.`,
       { path: `^core/${folder}/` },
-      { path: closed.length > 0 ? `^core/${any(closed)}/` : '^nothing$' },
+      { path: `^core/${any(closed)}/` },
     )
   }),
 )
 
+/** Plain shapes may be named from further away than code may be used: `import type` leaves nothing behind at run time. */
+const USED = { dependencyTypesNot: ['type-only'] }
+
 const roles = [
-  rule('pure-imports-only-pure', 'Pure code sees pure code and zod; no database, no paper, no Node.', PURE, {
-    pathNot: ['^core/', ZOD],
-  }),
   rule(
-    'pure-has-no-role-files',
-    'Pure code does not import contracts, stores, answers, papers, rooms or the door.',
+    'pure-imports-only-pure',
+    'Pure code sees pure code, zod and tables of data; no database, no paper, no Node.',
     PURE,
     {
-      path: NOT_PURE,
+      pathNot: ['^core/', '^assets/.+\\.json$', ZOD],
+    },
+  ),
+  rule('pure-has-no-role-files', 'Pure code imports no store, answers, paper, work, room or door.', PURE, {
+    path: ['-(store|answers|paper|work)\\.ts$', ROOMS, DOOR],
+  }),
+  rule(
+    'pure-knows-of-contracts-only-shapes',
+    'Pure code may name the shapes of a contract; it uses no code of it.',
+    PURE,
+    {
+      path: CONTRACT,
+      ...USED,
     },
   ),
   rule(
     'contract-imports-only-pure',
     'A contract is names and shapes: pure files, zod and the contract library.',
     { path: CONTRACT },
-    {
-      pathNot: ['^core/', ZOD, ORPC_CONTRACT],
-    },
+    { pathNot: ['^core/', ZOD, ORPC_CONTRACT] },
   ),
   rule(
     'contract-has-no-role-files',
     'A contract may import other contracts, and no store, answers, paper, work, room or door.',
     { path: CONTRACT },
-    {
-      path: ['-(store|answers|paper|work)\\.ts$', ROOMS, DOOR],
-    },
+    { path: ['-(store|answers|paper|work)\\.ts$', ROOMS, DOOR] },
   ),
   rule(
     'store-imports-no-answers',
     'A store knows pure files, stores and the database room; no answers, paper, work or door.',
     { path: SUFFIX('store') },
-    { path: ['-(answers|paper|work)\\.ts$', '^core/(paper|work)/', DOOR, CONTRACT_DOOR] },
+    {
+      path: ['-(answers|paper|work)\\.ts$', '^core/(paper|work)/', DOOR, CONTRACT_DOOR],
+      pathNot: '^core/answering\\.ts$',
+    },
   ),
   rule(
     'store-knows-of-contracts-only-shapes',
-    'A store may answer in the shapes of its contract; it imports no code of it.',
+    'A store may name the shapes of a contract and of the open books; it uses no code of them.',
     { path: SUFFIX('store') },
-    { path: SUFFIX('contract'), dependencyTypesNot: ['type-only'] },
+    { path: [...CONTRACT, '^core/answering\\.ts$'], ...USED },
   ),
   rule(
     'store-libraries',
@@ -83,37 +95,34 @@ const roles = [
     'paper-imports-only-pure',
     'A paper is drawn from plain data: pure files, papers and the paper room.',
     { path: SUFFIX('paper'), pathNot: ROOMS },
-    {
-      path: ['-(contract|store|answers|work)\\.ts$', '^core/(database|work)/', DOOR, CONTRACT_DOOR],
-    },
+    { path: ['-(answers|work)\\.ts$', '^core/(database|work)/', DOOR], pathNot: '^core/answering\\.ts$' },
+  ),
+  rule(
+    'paper-knows-of-its-data-only-shapes',
+    'A paper may name the shapes that a contract, a store or the door hands it; it uses no code of them.',
+    { path: SUFFIX('paper'), pathNot: ROOMS },
+    { path: [...CONTRACT, SUFFIX('store'), '^core/answering\\.ts$'], ...USED },
   ),
   rule(
     'answers-stay-in-their-folder',
-    'Answers use the contract, answers, paper and work of their own folder only.',
+    'Answers use the contract, answers and work of their own folder only.',
     { path: '^core/([^/]+)/.+-answers\\.ts$' },
-    {
-      path: '^core/.+-(contract|answers|paper|work)\\.ts$',
-      pathNot: '^core/$1/',
-    },
+    { path: '^core/.+-(contract|answers|work)\\.ts$', pathNot: '^core/$1/', ...USED },
   ),
   rule(
-    'work-answers-nobody',
-    'Long work knows stores, papers and pure files; no contract, answers or office.',
+    'work-knows-no-assembly',
+    'Long work is given its desk: it knows neither the office nor the lists that gather answers.',
     { path: SUFFIX('work') },
-    {
-      path: ['-(contract|answers)\\.ts$', '^core/(office|contract|listening|works|papers|desk-of-office)\\.ts$'],
-    },
+    { path: `^core/${any(['office', 'contract', 'listening', 'works', 'papers', 'desk-of-office'])}\\.ts$` },
   ),
   rule(
     'only-the-door-gathers',
-    'Answers are gathered in office.ts, listening.ts, works.ts and papers.ts, and nowhere else.',
+    'Answers are used by answers, by long work and by the lists of the door, and nowhere else.',
     {
       path: '^(core|electron|renderer|migrations)/',
-      pathNot: ['^core/(office|listening|works|papers)\\.ts$', '-answers\\.ts$'],
+      pathNot: ['^core/(office|listening|works|papers)\\.ts$', '-(answers|work)\\.ts$'],
     },
-    {
-      path: SUFFIX('answers'),
-    },
+    { path: SUFFIX('answers') },
   ),
 ]
 
@@ -247,11 +256,17 @@ const houses = [
   rule(
     'electron-knows-core-by-its-office',
     'The shell knows the office, the clock and pure files; no store, answers, paper, work or room.',
-    { path: '^electron/' },
+    { path: '^electron/', pathNot: '^electron/day/' },
     {
       path: ['^core/.+-(store|answers|paper|work|contract)\\.ts$', ROOMS, DOOR, CONTRACT_DOOR],
       pathNot: '^core/office\\.ts$',
     },
+  ),
+  rule(
+    'the-day-asks-the-office',
+    'The command line asks the office as a window does; besides it may open books and start a long work.',
+    { path: '^electron/day/' },
+    { path: '^core/.+-(store|answers|paper)\\.ts$' },
   ),
   rule(
     'electron-imports-no-renderer',
@@ -263,9 +278,7 @@ const houses = [
     'electron-lives-in-main-and-preload',
     'The Electron package is imported in electron/main and electron/preload only.',
     { path: '^(core|electron|renderer|migrations|tests)/', pathNot: '^electron/(main|preload)/' },
-    {
-      path: npm('electron'),
-    },
+    { path: npm('electron'), ...USED },
   ),
   rule(
     'preload-is-thin',

@@ -175,13 +175,32 @@ const ARROWS: readonly (readonly [string, string, string])[] = [
     "import { stock } from './stock-contract.ts'\nexport const bins = stock\n",
   ],
   ['store-libraries', 'core/stock/stock-store.ts', "export { join as lots } from 'node:path'\n"],
-  ['paper-imports-only-pure', 'core/stock/pick-list-paper.ts', "export { lots } from './stock-store.ts'\n"],
+  [
+    'paper-imports-only-pure',
+    'core/stock/pick-list-paper.ts',
+    "export { answers as pickListPaper } from './stock-answers.ts'\n",
+  ],
   [
     'answers-stay-in-their-folder',
     'core/stock/stock-answers.ts',
     "export { visitAnswers as answers } from '../visits/visits-answers.ts'\n",
   ],
-  ['work-answers-nobody', 'core/stock/count-work.ts', "export { answers } from './stock-answers.ts'\n"],
+  [
+    'pure-knows-of-contracts-only-shapes',
+    'core/stock/pick-list.ts',
+    "import { stock } from './stock-contract.ts'\nexport const pick = stock\n",
+  ],
+  [
+    'paper-knows-of-its-data-only-shapes',
+    'core/stock/pick-list-paper.ts',
+    "import { lots } from './stock-store.ts'\nexport const pickListPaper = lots\n",
+  ],
+  [
+    'the-day-asks-the-office',
+    'electron/day/write-day.ts',
+    "import { lots } from '../../core/stock/stock-store.ts'\nexport const day = lots\n",
+  ],
+  ['work-knows-no-assembly', 'core/stock/count-work.ts', "export { office } from '../office.ts'\n"],
   ['only-the-door-gathers', 'core/stock/everything.ts', "export { answers } from './stock-answers.ts'\n"],
   [
     'paper-room-knows-no-job',
@@ -332,7 +351,7 @@ const HOUSE: readonly (readonly [string, string, string])[] = [
     "import { pick } from '../../core/stock/pick-list.ts'\nexport { pick }\n",
   ],
   [
-    'pure code that does something has a test of its folder that imports it',
+    'pure code that does something is reached from a test of its folder',
     'core/stock/bins.ts',
     'export function bins() {}\n',
   ],
