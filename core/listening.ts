@@ -1,10 +1,12 @@
 import type { OpenBooks } from './answering.ts'
+import { searchFollowUp } from './customers/households-answers.ts'
 import { dueFollowUp } from './due/recompute-answers.ts'
 import type { FollowUp } from './happenings.ts'
 import { billVisits } from './invoices/bill-visit-answers.ts'
+import { stockFollowUp } from './stock/after-visit-answers.ts'
 
 /**
  * Who listens to what happens, in this order: due dates first, then stock, then invoices.
  * Each is a `FollowUp` of its folder's answers; all run inside the teller's transaction.
  */
-export const FOLLOW_UPS: readonly FollowUp<OpenBooks>[] = [dueFollowUp, billVisits]
+export const FOLLOW_UPS: readonly FollowUp<OpenBooks>[] = [searchFollowUp, dueFollowUp, stockFollowUp, billVisits]

@@ -1,11 +1,11 @@
 import { sql } from 'kysely'
 import type { ReadDb } from '../database/handles.ts'
 import { type IntervalRule, intervalRulesByKind } from '../installations/interval-rules.ts'
+import { standingOwnDate } from '../installations/own-date.ts'
 import { readSettings } from '../settings/settings-store.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
 import type { InstallationId, OfficeId, PartId, SiteId } from '../units/ids.ts'
 import type { DueDefaults, InstallationFacts } from './due-facts.ts'
-import { standingOwnDate } from './own-date.ts'
 
 /** Which installations are to be reckoned again. */
 export type DueScope =

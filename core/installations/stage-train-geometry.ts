@@ -131,9 +131,18 @@ export function drawStageTrain(stages: readonly TrainStage[], width: number, siz
     const foot = footOf(places, measure)
     for (const place of places) vessels.push(drawVessel(place, top, foot, width / Math.max(1, onLine.length), measure))
     lines.push(drawLine(top, width, onLine.length, measure, index === 0, index === lineCount - 1))
-    top += foot + (measure.wordsHeight > 0 ? measure.wordsHeight + 8 : 0)
+    top += foot + wordsRoom(onLine, width / Math.max(1, onLine.length), size)
   }
   return { width, height: size === 'row' ? ROW_TRAIN.height : top, lines, vessels, daysToFoot: measure.daysToFoot }
+}
+
+/** Room for the words below a line of vessels: on screen by what they are likely to take, on paper by the papers' own two lines. */
+function wordsRoom(stages: readonly TrainStage[], share: number, size: TrainSize): number {
+  if (size === 'row') return 0
+  if (size === 'paper') return MEASURES.paper.wordsHeight + 8
+  const linesOf = (text: string): number => Math.ceil((text.length * 6.6) / Math.max(40, share - 6))
+  const lines = stages.map((stage) => linesOf(stage.label) + 1 + Math.min(3, linesOf(stage.reason)))
+  return Math.max(2, ...lines) * 16 + 12
 }
 
 interface Place {
@@ -328,7 +337,7 @@ function drawLine(
   const share = width / Math.max(1, count)
   const arrows: (readonly [Stroke, Stroke])[] = []
   const size = measure.arrow
-  if (size > 0)
+  if (size > 0 && count > 0)
     for (let index = 1; index < Math.max(2, count); index += 1) {
       const x = share * index - 2
       arrows.push([

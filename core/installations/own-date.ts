@@ -1,4 +1,4 @@
-import type { CalendarDate } from '../units/calendar-date.ts'
+import { type CalendarDate, calendarDate } from '../units/calendar-date.ts'
 
 /**
  * The due date set by hand, if it still stands. It was set against one fitting (`against`, the fitting date at that time): a later
@@ -13,5 +13,5 @@ export function standingOwnDate(
   return changedOn > against ? null : ownDueOn
 }
 
-/** What to keep beside a date set by hand for a stage that was never dated: any change ends it. */
-export const NEVER_FITTED = '0001-01-01' as CalendarDate
+/** What to keep beside a date set by hand for a stage that was never dated: before every date, so that any change ends it. */
+export const NEVER_FITTED: CalendarDate = calendarDate('0001-01-01')
