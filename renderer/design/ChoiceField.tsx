@@ -72,10 +72,12 @@ interface InlineChoiceProps<Id extends string> {
 
 /** A choice within a sentence, dotted underline: "within **4 weeks**". */
 export function InlineChoice<Id extends string>({ words, label, choices, value, onChange }: InlineChoiceProps<Id>) {
+  // The name begins with what is seen, so that someone who speaks to the machine can say it.
+  const seen = `${words} ${choices.find((choice) => choice.id === value)?.words ?? ''}`
   return (
     <Select
       className="inline-choice"
-      aria-label={label}
+      aria-label={`${seen}, ${label}`}
       value={value}
       onChange={(key) => choose(choices, key, onChange)}
     >

@@ -18,7 +18,6 @@ import {
   useRef,
   useState,
 } from 'react'
-import type { Problem } from '../../core/problems.ts'
 import { useColumnChoice } from './column-choice.ts'
 import { EmptyPlace } from './EmptyPlace.tsx'
 import { ProblemNote } from './ProblemNote.tsx'
@@ -53,7 +52,7 @@ export interface DataTableProps<Item> {
   readonly total?: number | undefined
   /** Fetches the next page; called when the last fetched row comes in sight. Absent when everything is there. */
   readonly loadMore?: (() => void) | undefined
-  readonly problem?: Problem | null | undefined
+  readonly problem?: { readonly sentence: string; readonly nextStep: string; readonly id?: string } | null | undefined
   readonly onTryAgain?: (() => void) | undefined
   /** Why it is empty and what to do. */
   readonly empty: { readonly why: string; readonly todo?: string; readonly action?: ReactNode }
@@ -112,12 +111,12 @@ export function DataTable<Item>(props: DataTableProps<Item>) {
     () => Math.floor(((scroll.current?.clientHeight ?? 0) - HEAD_HEIGHT) / height),
   )
 
-  if (props.problem) return <ProblemNote problem={props.problem} onTryAgain={props.onTryAgain} />
+  if (props.problem) return <ProblemNote problem={props.problem} id={props.problem.id} onTryAgain={props.onTryAgain} />
   const withChoice = onChoose !== undefined
   const style = {
     '--columns': columnTemplate(inView, withChoice),
     '--least': `${leastWidth(inView, withChoice)}px`,
-    height: props.rowsInSight ? HEAD_HEIGHT + 1 + props.rowsInSight * height : undefined,
+    height: props.rowsInSight && items.length > 0 ? HEAD_HEIGHT + 1 + props.rowsInSight * height : undefined,
   } as CSSProperties
   return (
     <div className="data-table" data-density={density} data-fills={props.rowsInSight ? undefined : true}>

@@ -30,7 +30,7 @@ export function ProgressLine({ words, done, total, onStop, note }: ProgressLineP
         <div className="progress-track">
           <div
             className="progress-fill"
-            style={{ width: total === null ? '0%' : `${share * 100}%` }}
+            style={{ width: total === null ? '100%' : `${share * 100}%` }}
             data-unknown={total === null || undefined}
           />
         </div>

@@ -1,6 +1,9 @@
-import { type ReactNode, useEffect, useRef } from 'react'
+import { createContext, type ReactNode, useContext, useEffect, useRef } from 'react'
 import { Button } from './Button.tsx'
 import './sheet.css'
+
+/** Whether a part lies on the second sheet: its heading is then one step lower. */
+const OnSecondSheet = createContext(false)
 
 interface SheetsProps {
   /** The one sheet. */
@@ -88,7 +91,7 @@ export function SecondSheet({ title, below, onClose, backTo, children }: SecondS
         </button>
       </header>
       {below !== undefined && <div className="second sheet-below">{below}</div>}
-      {children}
+      <OnSecondSheet.Provider value={true}>{children}</OnSecondSheet.Provider>
     </section>
   )
 }
@@ -103,10 +106,11 @@ export function SheetPart({
   readonly aside?: ReactNode
   readonly children: ReactNode
 }) {
+  const Heading = useContext(OnSecondSheet) ? 'h3' : 'h2'
   return (
     <section className="sheet-part">
       <header className="sheet-part-head">
-        <h3>{title}</h3>
+        <Heading>{title}</Heading>
         {aside !== undefined && <div className="second small">{aside}</div>}
       </header>
       {children}
