@@ -1,0 +1,114 @@
+import { describe, expect, test } from 'vitest'
+import type { OrderRow, SupplierProposals } from '../../core/orders/orders-contract.ts'
+import { aBookedVisit, aHousehold, aLot, aPart, aPlace, aVan, held } from '../builders/a-warehouse.ts'
+import { type AnOffice, anOffice } from '../builders/an-office.ts'
+import { databases } from '../data/each-database.ts'
+
+/** One part, four in the bin, seven booked within the lead time, sold in packs of six by one supplier. */
+async function aShortPart(office: AnOffice) {
+  const tx = office.database.write
+  const partId = await aPart(tx, 'P-2075')
+  const bin = await aPlace(tx, 'B-01-2', 10)
+  await aLot(tx, { partId, code: '2603-017', expiresOn: '2027-03-31', placeId: bin, pieces: 4 })
+  const van = await aVan(tx, 'van 1', 'Ilse R.')
+  const siteId = await aHousehold(tx, 'Ashgrove Dental')
+  const visit = { siteId, technicianId: van.technicianId, on: '2026-12-03', needs: [[partId, 7]] as const }
+  await aBookedVisit(tx, visit)
+  const supplier = {
+    supplierId: null,
+    version: null,
+    name: 'Orrin Supply',
+    phone: '555-0171',
+    email: 'orders@orrin.example.com',
+  }
+  const saved = await office.ask('orders/saveSupplier', {
+    ...supplier,
+    leadTimeDays: 5,
+    reviewDays: null,
+    minimumOrder: 5000,
+  })
+  const { supplierId } = saved.json as { supplierId: number }
+  const term = {
+    supplierId,
+    partId,
+    supplierNumber: 'M75',
+    price: 600,
+    packSize: 6,
+    minimumQuantity: 0,
+    preferred: true,
+  }
+  expect((await office.ask('orders/saveTerm', term)).status).toBe(200)
+  return { tx, partId, bin, van, supplierId }
+}
+
+async function groups(office: AnOffice): Promise<SupplierProposals[]> {
+  return ((await office.ask('orders/proposals')).json as { groups: SupplierProposals[] }).groups
+}
+
+async function orders(office: AnOffice): Promise<OrderRow[]> {
+  return (await office.ask('orders/list')).json as OrderRow[]
+}
+
+describe.each(databases)('orders on $name', ({ open }) => {
+  test('ORD-1 ORD-3 ORD-5 ORD-7 what runs short is proposed by supplier, with its arithmetic', async () => {
+    const office = await anOffice(await open())
+    await aShortPart(office)
+    const [group] = await groups(office)
+    expect(group).toMatchObject({ supplier: 'Orrin Supply', cost: 3600, lacks: 1400 })
+    expect(group?.proposals).toMatchObject([{ order: 6, short: 3, covers: '2026-12-13', part: { number: 'P-2075' } }])
+    expect(group?.proposals[0]?.lines.map((line) => [line.kind, line.pieces])).toEqual([
+      ['booked', 7],
+      ['on-hand', -4],
+      ['packs', 3],
+    ])
+  })
+
+  test('ORD-3 what an open pull promised is not counted twice', async () => {
+    const office = await anOffice(await open())
+    const { van } = await aShortPart(office)
+    await office.ask('pull/begin', { on: '2026-12-03', vanIds: [van.vanId] })
+    const [group] = await groups(office)
+    expect(group?.proposals[0]?.lines.map((line) => [line.kind, line.pieces])).toEqual([
+      ['booked', 3],
+      ['promised', 4],
+      ['on-hand', -4],
+      ['packs', 3],
+    ])
+  })
+
+  test('ORD-8 ORD-9 an order is drafted, changed, sent, received into its bin and then done', async () => {
+    const office = await anOffice(await open())
+    const { tx, partId, bin, supplierId } = await aShortPart(office)
+    expect(await office.ask('orders/draft', { supplierId, lines: [{ partId, quantity: 0 }] })).toMatchObject({
+      json: { data: { code: 'ORDER_EMPTY' } },
+    })
+    expect(await office.ask('orders/draft', { supplierId, lines: [{ partId, quantity: 6 }] })).toMatchObject({
+      json: { number: 'PO-2026-0001' },
+    })
+    expect(await groups(office)).toEqual([])
+    const [drafted] = await orders(office)
+    const lineId = drafted?.lines[0]?.lineId
+    const change = { orderId: drafted?.orderId, version: drafted?.version, lines: [{ lineId, quantity: 12 }] }
+    expect((await office.ask('orders/changeDraft', change)).status).toBe(200)
+    expect(await office.ask('orders/changeDraft', change)).toMatchObject({ json: { data: { code: 'RECORD_CHANGED' } } })
+    const delivery = (quantity: number, furtherDelivery = false) =>
+      office.ask('orders/receive', {
+        orderId: drafted?.orderId,
+        lineId,
+        lot: '2609-001',
+        expiresOn: '2028-09-30',
+        quantity,
+        placeId: bin,
+        furtherDelivery,
+      })
+    expect(await delivery(5)).toMatchObject({ json: { data: { code: 'ORDER_NOT_SENT' } } })
+    expect((await office.ask('orders/send', { orderId: drafted?.orderId })).status).toBe(200)
+    expect(await orders(office)).toMatchObject([{ state: 'sent', expectedOn: '2026-12-06', cost: 7200 }])
+    expect((await delivery(5)).status).toBe(200)
+    expect(await delivery(8, true)).toMatchObject({ json: { data: { code: 'ORDER_LINE_DONE' } } })
+    expect((await delivery(7, true)).status).toBe(200)
+    expect(await orders(office)).toMatchObject([{ state: 'received', lines: [{ received: 12 }] }])
+    expect(await held(tx)).toEqual({ 'B-01-2': 16 })
+    expect(await office.ask('orders/cancel', { orderId: drafted?.orderId })).toMatchObject({ status: 422 })
+  })
+})
