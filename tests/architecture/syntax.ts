@@ -50,21 +50,55 @@ export function walk(
   step(node, undefined, '')
 }
 
-/** The lines a function takes, with its name; taken from the text, as swc counts bytes from where its last parse ended. */
+/**
+ * The lines a function takes, with its name. A table of data in it (columns listed, a record written out, no code inside) and the markup of a component
+ * count as one line. swc counts bytes from where its last parse ended, so lengths are taken from the text.
+ */
 export function functionLengths(file: SourceFile): { readonly name: string; readonly lines: number }[] {
   const tree = parseSource(file)
-  const bytes = Buffer.from(file.text, 'utf8')
-  const start = firstByte(tree, bytes)
+  const lines = lineCounter(file, tree)
   const found: { name: string; lines: number }[] = []
   walk(tree, (node, parent) => {
     if (!FUNCTIONS.has(node.type) || !node.span) return
-    const text = bytes.subarray(node.span.start - start, node.span.end - start).toString('utf8')
-    found.push({
-      name: nameOf(node) ?? (parent && nameOf(parent)) ?? 'a function without a name',
-      lines: text.split('\n').length,
-    })
+    const name = nameOf(node) ?? (parent && nameOf(parent)) ?? 'a function without a name'
+    found.push({ name, lines: lines(node) - spared(node, lines) })
   })
   return found
+}
+
+/** The lines of a file, tables of data and lists of fields counted as one line each. */
+export function fileLength(file: SourceFile): number {
+  const tree = parseSource(file)
+  return file.text.trimEnd().split('\n').length - spared(tree, lineCounter(file, tree))
+}
+
+function lineCounter(file: SourceFile, tree: SyntaxNode): (node: SyntaxNode) => number {
+  const bytes = Buffer.from(file.text, 'utf8')
+  const start = firstByte(tree, bytes)
+  return ({ span }) =>
+    span
+      ? bytes
+          .subarray(span.start - start, span.end - start)
+          .toString('utf8')
+          .split('\n').length
+      : 1
+}
+
+const TABLES = new Set(['ObjectExpression', 'ArrayExpression', 'TsInterfaceBody', 'TsTypeLiteral'])
+
+/** What a component shows is written out like a table; the functions in it are measured by themselves. */
+const MARKUP = new Set(['JSXElement', 'JSXFragment'])
+
+/** The lines that tables of data and markup below `node` take beyond their first. */
+function spared(node: SyntaxNode, lines: (node: SyntaxNode) => number): number {
+  return childrenOf(node).reduce((sum, { child }) => {
+    if (MARKUP.has(child.type) || (TABLES.has(child.type) && !holdsCode(child))) return sum + lines(child) - 1
+    return sum + spared(child, lines)
+  }, 0)
+}
+
+function holdsCode(node: SyntaxNode): boolean {
+  return childrenOf(node).some(({ child }) => FUNCTIONS.has(child.type) || holdsCode(child))
 }
 
 const FUNCTIONS = new Set([

@@ -331,9 +331,13 @@ const HOUSE: readonly (readonly [string, string, string])[] = [
     'export const a = 1\n',
   ],
   ['a folder of core has its place in the order', 'core/elsewhere/thing.ts', 'export const a = 1\n'],
-  ['a file has at most 400 lines', 'core/stock/pick-list.ts', many('export const a = 1', 401)],
   [
-    'a function has at most 60 lines',
+    'a file has at most 400 lines besides its tables of data',
+    'core/stock/pick-list.ts',
+    many('export const a = 1', 401),
+  ],
+  [
+    'a function has at most 60 lines besides its tables of data',
     'core/stock/pick-list.ts',
     `export function pick() {\n${many('  pick()', 60)}}\n`,
   ],
