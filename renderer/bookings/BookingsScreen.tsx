@@ -1,12 +1,75 @@
-import { EmptyPlace } from '../design/EmptyPlace.tsx'
+import { useQuery } from '@tanstack/react-query'
+import { counted } from '../../core/units/date-words.ts'
+import { siteIdSchema, visitIdSchema } from '../../core/units/ids.ts'
+import type { WaitingHousehold } from '../../core/visits/visits-contract.ts'
+import { InlineChoice, InlineChoices } from '../design/ChoiceField.tsx'
+import { DataTable } from '../design/DataTable.tsx'
+import { useOffice } from '../design/office-manner.ts'
 import { Sheet, Sheets } from '../design/Sheet.tsx'
+import { ask, problemOf } from '../shell/office-door.ts'
+import { useAddressWord, useOpenRecord } from '../shell/open-record.ts'
+import { MovingSheet, NewBookingSheet } from './BookingSheet.tsx'
+import { waitingColumns } from './waiting-columns.tsx'
 
+const WHO = [
+  { id: 'with-letter', words: 'with a letter' },
+  { id: 'all-due', words: 'all that are due' },
+] as const
+
+const rowKey = (row: WaitingHousehold) => String(row.siteId)
+
+/** Who waits for a booking, and the booking beside it. Opened by a household, or by a visit that is to be moved ("visit-12"). */
 export function BookingsScreen() {
+  const { today } = useOffice()
+  const [typed, setWho] = useAddressWord('who')
+  const who = typed === 'with-letter' ? 'with-letter' : 'all-due'
+  const [open, setOpen] = useOpenRecord()
+  const answer = useQuery(ask.visits.waiting.queryOptions({ input: { who } }))
+  const count = answer.data?.count ?? 0
+  const late = answer.data?.rows.filter((row) => row.dueOn < today).length ?? 0
   return (
-    <Sheets>
-      <Sheet title="Bookings">
-        <EmptyPlace why="This sheet is not laid out yet." />
+    <Sheets second={open === null ? null : <Opened open={open} onClose={() => setOpen(null)} />}>
+      <Sheet
+        title={count === 1 ? '1 household waits for a booking' : `${counted(count, 'household')} wait for a booking`}
+        aside={late > 0 ? `${late} late` : undefined}
+        choices={
+          <InlineChoices>
+            <InlineChoice words="show" label="Which households" value={who} onChange={setWho} choices={WHO} />
+          </InlineChoices>
+        }
+      >
+        <DataTable
+          name="waiting"
+          label="Households that wait for a booking"
+          columns={waitingColumns}
+          rows={answer.data?.rows ?? null}
+          density="two-line"
+          rowKey={rowKey}
+          rowName={(row) => row.household}
+          total={answer.data?.count}
+          onOpen={(row) => setOpen(rowKey(row))}
+          openKey={open}
+          keys={[{ key: 'b', does: 'books', run: ([row]) => row && setOpen(rowKey(row)) }]}
+          marked={(row) => row.dueOn < today}
+          problem={answer.error ? problemOf(answer.error) : null}
+          onTryAgain={() => void answer.refetch()}
+          empty={
+            who === 'with-letter'
+              ? {
+                  why: 'Nobody who was written to is without a booking.',
+                  todo: 'Show all that are due, or write letters.',
+                }
+              : { why: 'Nobody who is due is without a booking.', todo: 'Look at the week under Visits.' }
+          }
+        />
       </Sheet>
     </Sheets>
   )
+}
+
+function Opened({ open, onClose }: { readonly open: string; readonly onClose: () => void }) {
+  const visit = visitIdSchema.safeParse(Number(/^visit-(\d+)$/.exec(open)?.[1] ?? Number.NaN))
+  if (visit.success) return <MovingSheet key={open} visitId={visit.data} onClose={onClose} />
+  const site = siteIdSchema.safeParse(Number(open))
+  return site.success ? <NewBookingSheet key={open} siteId={site.data} onClose={onClose} /> : null
 }

@@ -1,0 +1,142 @@
+import { useMutation, useQuery } from '@tanstack/react-query'
+import { useMemo } from 'react'
+import type { SiteId, VisitId } from '../../core/units/ids.ts'
+import type { VisitShape } from '../../core/visits/visit-shapes.ts'
+import { whenInWords } from '../../core/visits/visit-words.ts'
+import type { BookingForm as FormAnswer, WantedVisit } from '../../core/visits/visits-contract.ts'
+import { useOffice } from '../design/office-manner.ts'
+import { ProblemNote } from '../design/ProblemNote.tsx'
+import { SecondSheet } from '../design/Sheet.tsx'
+import { useSay } from '../design/undo.ts'
+import { useDraft } from '../design/use-draft.ts'
+import { ask, office, problemOf } from '../shell/office-door.ts'
+import { useOfficeState } from '../shell/office-state.ts'
+import { BookingForm } from './BookingForm.tsx'
+import { type BookingDraft, bookingOf, newBooking, stagesToPick, wantedOf } from './booking-draft.ts'
+
+/** A new booking for a household. */
+export function NewBookingSheet({ siteId, onClose }: { readonly siteId: SiteId; readonly onClose: () => void }) {
+  const form = useQuery(ask.visits.bookingForm.queryOptions({ input: { siteId } }))
+  const { settings } = useOfficeState()
+  if (form.error) return <Failed error={form.error} onClose={onClose} />
+  if (!form.data) return null
+  const initial = newBooking(settings, form.data.technicians[0]?.technicianId ?? null)
+  return <Booking key={siteId} form={form.data} initial={initial} visit={null} onClose={onClose} />
+}
+
+/** A booked visit that is to be moved. */
+export function MovingSheet({ visitId, onClose }: { readonly visitId: VisitId; readonly onClose: () => void }) {
+  const found = useQuery(ask.visits.one.queryOptions({ input: { visitId } }))
+  const siteId = found.data?.visit.household.siteId
+  const form = useQuery(
+    ask.visits.bookingForm.queryOptions({
+      input: { siteId: siteId ?? (0 as SiteId) },
+      enabled: siteId !== undefined,
+    }),
+  )
+  const error = found.error ?? form.error
+  if (error) return <Failed error={error} onClose={onClose} />
+  if (!found.data || !form.data) return null
+  const { visit } = found.data
+  return <Booking key={visitId} form={form.data} initial={bookingOf(visit)} visit={visit} onClose={onClose} />
+}
+
+function Failed({ error, onClose }: { readonly error: unknown; readonly onClose: () => void }) {
+  const problem = problemOf(error)
+  return (
+    <SecondSheet title="Booking" onClose={onClose} backTo="who waits">
+      <ProblemNote problem={problem} id={problem.id} />
+    </SecondSheet>
+  )
+}
+
+interface BookingProps {
+  readonly form: FormAnswer
+  readonly initial: BookingDraft
+  readonly visit: VisitShape | null
+  readonly onClose: () => void
+}
+
+function Booking({ form, initial, visit, onClose }: BookingProps) {
+  const { today, locale } = useOffice()
+  const { settings } = useOfficeState()
+  const say = useSay()
+  const { siteId, household, line1, town, phone, phoneNote } = form.household
+  const { draft, setDraft, discard } = useDraft(visit ? `visit-${visit.visitId}` : `visit-new-${siteId}`, initial)
+  const picks = useMemo(
+    () => stagesToPick(form.units, draft, today, { graceDays: settings.graceDays, locale }),
+    [form.units, draft, today, settings.graceDays, locale],
+  )
+  const wanted = wantedOf(siteId, draft, picks)
+  const visitId = visit?.visitId ?? null
+  const check = useQuery(
+    ask.visits.check.queryOptions({
+      input: { ...(wanted ?? EMPTY(siteId)), visitId },
+      enabled: wanted !== null,
+      placeholderData: (before) => before,
+    }),
+  )
+  const minutes = check.data?.minutes ?? settings.callMinutes
+  const offers = useQuery(ask.visits.freeDays.queryOptions({ input: { siteId, minutes } }))
+  const save = useMutation({
+    mutationFn: async (ready: WantedVisit) => {
+      const knowingly = {
+        setAside: draft.setAside
+          ? (check.data?.objections ?? []).filter((one) => one.weight === 'asks').map((one) => one.code)
+          : [],
+        daySeen: check.data?.daySeen ?? null,
+      }
+      return visit
+        ? office.visits.move({ ...ready, ...knowingly, visitId: visit.visitId, version: visit.version, why: draft.why })
+        : office.visits.book({ ...ready, ...knowingly })
+    },
+    onSuccess: (saved, ready) => {
+      discard()
+      onClose()
+      const said = `${visit ? 'Moved' : 'Booked'} ${household} ${visit ? 'to' : 'for'} ${whenInWords(ready, locale)}.`
+      if (visit) return say({ said })
+      say({
+        said,
+        undo: () => office.visits.cancel({ ...saved, why: 'booked by mistake' }),
+        undone: 'The booking is taken back.',
+      })
+    },
+  })
+  const where = [line1, town].filter((part) => part !== '').join(', ')
+  const call = [phone, phoneNote].filter((part) => part !== '').join(', ')
+  return (
+    <SecondSheet
+      title={visit ? `Move ${household}` : `Book ${household}`}
+      below={[where, call].filter((part) => part !== '').join(' · ')}
+      onClose={onClose}
+      backTo="who waits"
+    >
+      <BookingForm
+        form={form}
+        draft={draft}
+        onDraft={setDraft}
+        picks={picks}
+        check={wanted === null ? null : (check.data ?? null)}
+        checkProblem={check.error ? problemOf(check.error) : null}
+        offers={offers.data ?? []}
+        isMove={visit !== null}
+        isSaving={save.isPending}
+        problem={save.error ? problemOf(save.error) : null}
+        onSave={wanted === null ? null : () => save.mutate(wanted)}
+      />
+    </SecondSheet>
+  )
+}
+
+/** Stands in while nothing is asked: the question is not sent. */
+const EMPTY = (siteId: SiteId): WantedVisit => ({
+  siteId,
+  technicianId: 1 as WantedVisit['technicianId'],
+  on: '2000-01-01' as WantedVisit['on'],
+  windowFrom: 0 as WantedVisit['windowFrom'],
+  windowUntil: 0 as WantedVisit['windowUntil'],
+  tasks: [],
+  ownMinutes: null,
+  note: '',
+  promised: false,
+})
