@@ -1,7 +1,15 @@
 import { type CustomerName, keptNamesOf } from '../customers/customer-names.ts'
 import type { CustomerId, SiteId } from '../units/ids.ts'
 import type { ListHousehold } from './group-rows.ts'
-import { addressKey, nameLikeness, nameWords, NAMES_ALIKE, normalEmail, normalPhone, normalPostalCode } from './normal-forms.ts'
+import {
+  addressKey,
+  NAMES_ALIKE,
+  nameLikeness,
+  nameWords,
+  normalEmail,
+  normalPhone,
+  normalPostalCode,
+} from './normal-forms.ts'
 
 /** A household that is in the books already, as far as it is needed to recognise it. */
 export interface KnownHousehold {
@@ -122,7 +130,12 @@ function compare(own: Remembered, other: Remembered): { likeness: Likeness; weig
   const advice = adviceFor({ ...share, alike, reached, elsewhere, exact: own.name.join() === other.name.join() })
   if (advice === null) return null
   const weight =
-    (share.reference ? 8 : 0) + (share.place ? 4 : 0) + (alike ? 4 * likeness : 0) + (share.phone ? 3 : 0) + (share.email ? 3 : 0) + (other.whom.in === 'books' ? 0.5 : 0)
+    (share.reference ? 8 : 0) +
+    (share.place ? 4 : 0) +
+    (alike ? 4 * likeness : 0) +
+    (share.phone ? 3 : 0) +
+    (share.email ? 3 : 0) +
+    (other.whom.in === 'books' ? 0.5 : 0)
   return { likeness: { whom: other.whom, called: other.called, because: said.join(', '), advice }, weight }
 }
 

@@ -1,8 +1,8 @@
 import type { CalendarDate } from '../units/calendar-date.ts'
 import { counted } from '../units/date-words.ts'
 import { columnWords, nameSays, PHRASES_BY_FIELD, stageFactNamed, stageNamed } from './column-words.ts'
-import { looksLikeDate } from './judge-dates.ts'
 import type { CsvRecord } from './csv-records.ts'
+import { looksLikeDate } from './judge-dates.ts'
 
 /** One row of the list proper: as many cells as there are columns. */
 export interface SheetRow {
@@ -43,7 +43,10 @@ export function findSheet(records: readonly CsvRecord[], today: CalendarDate): L
   const header = at === null ? null : (lines[at] ?? null)
   const group = at !== null && at > 0 && header ? groupLine(lines[at - 1], header) : null
   for (const record of lines.slice(0, at ?? 0)) {
-    skipped.push({ line: record.line, why: record === group ? 'a line of group names over the header' : 'above the header' })
+    skipped.push({
+      line: record.line,
+      why: record === group ? 'a line of group names over the header' : 'above the header',
+    })
   }
   const body = lines.slice(at === null ? 0 : at + 1)
   const names = header ? joinedNames(group, header.cells) : []
@@ -148,7 +151,8 @@ function usedWidth(names: readonly string[], body: readonly CsvRecord[]): number
   } else if (width < names.length) {
     // A nameless column at the end counts when a tenth of the rows use it; a single stray cell is a slipped row.
     for (let index = names.length - 1; index >= width; index--) {
-      if (body.filter(({ cells }) => (cells[index] ?? '').trim() !== '').length >= Math.max(2, body.length / 10)) return index + 1
+      if (body.filter(({ cells }) => (cells[index] ?? '').trim() !== '').length >= Math.max(2, body.length / 10))
+        return index + 1
     }
   }
   return width
@@ -181,7 +185,8 @@ function whyNoHousehold(cells: readonly string[], header: readonly string[]): st
   if (TOTAL.test(lead) && filled.length <= Math.max(3, cells.length / 2)) return 'a total'
   if (filled.length <= 3 && COUNTED.test(lead)) return 'a count'
   if (filled.length <= 2 && PAGE_FOOT.test(lead)) return 'the foot of a page'
-  const again = header.length > 0 && filled.length > 1 && cells.every((cell, index) => cell.trim() === (header[index] ?? '').trim())
+  const again =
+    header.length > 0 && filled.length > 1 && cells.every((cell, index) => cell.trim() === (header[index] ?? '').trim())
   return again ? 'the header said again' : null
 }
 
@@ -192,6 +197,9 @@ export function skippedInWords(skipped: readonly SkippedLine[]): string {
     if (why !== 'blank') byWhy.set(why, [...(byWhy.get(why) ?? []), line])
   }
   return [...byWhy]
-    .map(([why, lines]) => `${counted(lines.length, 'line')} left aside (${why}: ${lines.slice(0, 5).join(', ')}${lines.length > 5 ? ' and more' : ''})`)
+    .map(
+      ([why, lines]) =>
+        `${counted(lines.length, 'line')} left aside (${why}: ${lines.slice(0, 5).join(', ')}${lines.length > 5 ? ' and more' : ''})`,
+    )
     .join('; ')
 }

@@ -59,10 +59,15 @@ export function groupRows(rows: readonly ListRow[], usualStages: readonly StageK
     const findings = row.findings.filter(isRefusal)
     if (continues && current === null) findings.push(belongsTo(row.line, refusedLine))
     if (!continues && row.name === null) {
-      findings.push(refusal(row.line, '', 'Nobody is named in this row.', 'Write the name of the household or the business.'))
+      findings.push(
+        refusal(row.line, '', 'Nobody is named in this row.', 'Write the name of the household or the business.'),
+      )
     }
     if (findings.length > 0) {
-      refused.push({ line: row.line, findings: [...findings, ...row.findings.filter((finding) => !isRefusal(finding))] })
+      refused.push({
+        line: row.line,
+        findings: [...findings, ...row.findings.filter((finding) => !isRefusal(finding))],
+      })
       if (!continues) {
         current = byKey.get(keyOf(row)) ?? null
         refusedLine = row.line
@@ -78,7 +83,12 @@ export function groupRows(rows: readonly ListRow[], usualStages: readonly StageK
 function belongsTo(line: number, refusedLine: number | null): Finding {
   return refusedLine === null
     ? refusal(line, '', 'No household stands above this row.', 'Write the name of the household in it.')
-    : refusal(line, '', `The row goes on with the household of line ${refusedLine}, which is not taken.`, `Correct line ${refusedLine}; bring both again.`)
+    : refusal(
+        line,
+        '',
+        `The row goes on with the household of line ${refusedLine}, which is not taken.`,
+        `Correct line ${refusedLine}; bring both again.`,
+      )
 }
 
 /** A row without a name goes on with the household above when nothing in it speaks of another one. */
@@ -87,7 +97,8 @@ function goesOnWith(current: Gathering, row: ListRow): boolean {
   if (first === undefined) return false
   const sameReference = row.reference === '' || row.reference === first.reference
   const place = addressKey(row.address.line1, row.address.town, row.address.postalCode)
-  const samePlace = place === '' || place === addressKey(first.address.line1, first.address.town, first.address.postalCode)
+  const samePlace =
+    place === '' || place === addressKey(first.address.line1, first.address.town, first.address.postalCode)
   return sameReference && samePlace
 }
 
@@ -145,7 +156,13 @@ function householdOf({ rows, name }: Gathering, usualStages: readonly StageKind[
 }
 
 /** The first row's value; another one further down is kept in the note, and said. */
-function oneOf<T>(rows: readonly ListRow[], what: string, read: (row: ListRow) => T | null, notes: Finding[], kept: string[]): T | null {
+function oneOf<T>(
+  rows: readonly ListRow[],
+  what: string,
+  read: (row: ListRow) => T | null,
+  notes: Finding[],
+  kept: string[],
+): T | null {
   let first: T | null = null
   for (const row of rows) {
     const value = read(row)
@@ -154,7 +171,13 @@ function oneOf<T>(rows: readonly ListRow[], what: string, read: (row: ListRow) =
       first = value
       continue
     }
-    notes.push(note(row.line, '', `${String(value)} ${what} here, ${String(first)} further up; the first stands, the other is kept in the note.`))
+    notes.push(
+      note(
+        row.line,
+        '',
+        `${String(value)} ${what} here, ${String(first)} further up; the first stands, the other is kept in the note.`,
+      ),
+    )
     kept.push(`Line ${row.line} of the list: ${String(value)} ${what}`)
   }
   return first
@@ -162,12 +185,14 @@ function oneOf<T>(rows: readonly ListRow[], what: string, read: (row: ListRow) =
 
 function differentPhones(rows: readonly ListRow[]): string[] {
   const byDigits = new Map<string, string>()
-  for (const row of rows) for (const phone of row.phones) if (!byDigits.has(normalPhone(phone))) byDigits.set(normalPhone(phone), phone)
+  for (const row of rows)
+    for (const phone of row.phones) if (!byDigits.has(normalPhone(phone))) byDigits.set(normalPhone(phone), phone)
   return [...byDigits.values()]
 }
 
 function fullestAddress(rows: readonly ListRow[]): ListAddress {
-  const fill = (part: keyof ListAddress): string => rows.map((row) => row.address[part]).find((value) => value !== '') ?? ''
+  const fill = (part: keyof ListAddress): string =>
+    rows.map((row) => row.address[part]).find((value) => value !== '') ?? ''
   return {
     line1: fill('line1'),
     line2: fill('line2'),

@@ -16,7 +16,11 @@ export function decodeList(bytes: Uint8Array, encoding: TextEncoding, markLength
 }
 
 /** Holds a list beside the books until it is taken or dropped; earlier ones that were only held are dropped. */
-export async function holdList(tx: WriteDb, officeId: OfficeId, list: { name: string; content: string; rows: number; now: string }): Promise<number> {
+export async function holdList(
+  tx: WriteDb,
+  officeId: OfficeId,
+  list: { name: string; content: string; rows: number; now: string },
+): Promise<number> {
   await tx
     .updateTable('import_files')
     .set({ state: 'dropped', content: '' })
@@ -25,7 +29,15 @@ export async function holdList(tx: WriteDb, officeId: OfficeId, list: { name: st
     .execute()
   const row = await tx
     .insertInto('import_files')
-    .values({ office_id: officeId, name: list.name, held_at: list.now, content: list.content, rows_found: list.rows, state: 'held', taken_at: null })
+    .values({
+      office_id: officeId,
+      name: list.name,
+      held_at: list.now,
+      content: list.content,
+      rows_found: list.rows,
+      state: 'held',
+      taken_at: null,
+    })
     .returning('id')
     .executeTakeFirstOrThrow()
   return row.id
@@ -44,7 +56,13 @@ export async function findHeldList(db: ReadDb, officeId: OfficeId, fileId: numbe
 }
 
 /** Lets a list go: its text is not kept. */
-export async function endHeldList(tx: WriteDb, officeId: OfficeId, fileId: number, state: 'taken' | 'dropped', now: string): Promise<void> {
+export async function endHeldList(
+  tx: WriteDb,
+  officeId: OfficeId,
+  fileId: number,
+  state: 'taken' | 'dropped',
+  now: string,
+): Promise<void> {
   await tx
     .updateTable('import_files')
     .set({ state, content: '', taken_at: state === 'taken' ? now : null })
@@ -53,7 +71,11 @@ export async function endHeldList(tx: WriteDb, officeId: OfficeId, fileId: numbe
     .execute()
 }
 
-export async function findMapping(db: ReadDb, officeId: OfficeId, columns: readonly string[]): Promise<RememberedMapping | null> {
+export async function findMapping(
+  db: ReadDb,
+  officeId: OfficeId,
+  columns: readonly string[],
+): Promise<RememberedMapping | null> {
   const row = await db
     .selectFrom('import_mappings')
     .select('mapping')
@@ -64,7 +86,13 @@ export async function findMapping(db: ReadDb, officeId: OfficeId, columns: reado
   return kept?.success ? kept.data : null
 }
 
-export async function rememberMapping(tx: WriteDb, officeId: OfficeId, columns: readonly string[], mapping: RememberedMapping, now: string): Promise<void> {
+export async function rememberMapping(
+  tx: WriteDb,
+  officeId: OfficeId,
+  columns: readonly string[],
+  mapping: RememberedMapping,
+  now: string,
+): Promise<void> {
   const text = JSON.stringify(mapping)
   await tx
     .insertInto('import_mappings')

@@ -33,7 +33,11 @@ interface Asked {
 }
 
 /** Reads and judges a held list against the books as they are now. */
-async function judgeHeld({ read, officeId, today }: Asked, fileId: number, mapping: ListMapping): Promise<Result<ListAndJudgement>> {
+async function judgeHeld(
+  { read, officeId, today }: Asked,
+  fileId: number,
+  mapping: ListMapping,
+): Promise<Result<ListAndJudgement>> {
   const held = await findHeldList(read, officeId, fileId)
   if (held === null) return refused('IMPORT_FILE_GONE')
   const opened = openList(held.name, held.content, today)
@@ -43,7 +47,12 @@ async function judgeHeld({ read, officeId, today }: Asked, fileId: number, mappi
   if (gap !== undefined) return refused('IMPORT_MAPPING_OPEN', { gap })
   const settings = await readSettings(read, officeId)
   const office = await findOffice(read, officeId)
-  const manner: OfficeManner = { locale: settings.locale, measures: settings.measures, country: office?.country ?? '', today }
+  const manner: OfficeManner = {
+    locale: settings.locale,
+    measures: settings.measures,
+    country: office?.country ?? '',
+    today,
+  }
   const judged = judgeList(sheet, mapping, manner, await readKnownHouseholds(read, officeId))
   return ok({ name: held.name, sheet, judged })
 }
@@ -56,7 +65,8 @@ export const importJudgeWork = namedWork({
     const result = await judgeHeld(desk, fileId, mapping)
     if (!result.ok) return result
     const { sheet, judged } = result.value
-    if (!(await desk.progress({ done: 1, total: 2, saying: `${counted(sheet.rows.length, 'row')} read` }))) return refused('WORK_STOPPED')
+    if (!(await desk.progress({ done: 1, total: 2, saying: `${counted(sheet.rows.length, 'row')} read` })))
+      return refused('WORK_STOPPED')
     return ok({
       columns: [...sheet.columns],
       entries: entriesOf(sheet, judged),
@@ -82,15 +92,34 @@ function entriesOf(sheet: ListSheet, { households, refused: refusedRows }: Judge
       likeness:
         likeness === null
           ? null
-          : { called: likeness.called, because: likeness.because, inBooks: likeness.whom.in === 'books', advice: likeness.advice },
+          : {
+              called: likeness.called,
+              because: likeness.because,
+              inBooks: likeness.whom.in === 'books',
+              advice: likeness.advice,
+            },
       findings: [...household.notes],
       cells: [],
     }
   })
   const out = refusedRows.map(({ line, findings }): JudgedEntry => {
     const cells = [...(cellsByLine.get(line) ?? [])]
-    const name = cells.filter((cell) => cell.trim() !== '').slice(0, 2).join(', ').slice(0, 80)
-    return { key: `refused ${line}`, lines: [line], kind: 'refused', name, place: '', brings: '', likeness: null, findings: [...findings], cells }
+    const name = cells
+      .filter((cell) => cell.trim() !== '')
+      .slice(0, 2)
+      .join(', ')
+      .slice(0, 80)
+    return {
+      key: `refused ${line}`,
+      lines: [line],
+      kind: 'refused',
+      name,
+      place: '',
+      brings: '',
+      likeness: null,
+      findings: [...findings],
+      cells,
+    }
   })
   return [...taken, ...out].sort((a, b) => (a.lines[0] ?? 0) - (b.lines[0] ?? 0))
 }
@@ -111,7 +140,13 @@ export const importTakeWork = namedWork({
       if (plan.fresh.length + plan.joined.length === 0) return refused('IMPORT_NOTHING')
       const written = await writePlan(desk, books, plan, office.country)
       if (!written.ok) return written
-      await rememberMapping(books.tx, books.officeId, sheet.columns, toRemember(sheet.columns, input.mapping), books.now)
+      await rememberMapping(
+        books.tx,
+        books.officeId,
+        sheet.columns,
+        toRemember(sheet.columns, input.mapping),
+        books.now,
+      )
       await endHeldList(books.tx, books.officeId, input.fileId, 'taken', books.now)
       const taken: Taken = { ...written.value, leftOut: plan.leftOut, refused: judged.refused.length }
       await books.record({
@@ -152,7 +187,8 @@ async function writePlan(
   const customerIds: CustomerId[] = []
   for (let from = 0; from < plan.fresh.length; from += STEP) {
     sites.push(...(await writeFreshHouseholds(place, plan.fresh.slice(from, from + STEP), customerIds)))
-    if (!(await going(sites.length, `${counted(sites.length, 'household')} of ${plan.fresh.length} written`))) return refused('WORK_STOPPED')
+    if (!(await going(sites.length, `${counted(sites.length, 'household')} of ${plan.fresh.length} written`)))
+      return refused('WORK_STOPPED')
   }
   let joined = 0
   for (const [index, household] of plan.joined.entries()) {
@@ -160,13 +196,18 @@ async function writePlan(
       joined += 1
       sites.push(household.siteId)
     }
-    if (index % STEP === 0 && !(await going(plan.fresh.length + index, 'adding to households in the books'))) return refused('WORK_STOPPED')
+    if (index % STEP === 0 && !(await going(plan.fresh.length + index, 'adding to households in the books')))
+      return refused('WORK_STOPPED')
   }
   for (let from = 0; from < sites.length; from += STEP) {
     const happened = await books.happened({ kind: 'sites-changed', siteIds: sites.slice(from, from + STEP) })
     if (!happened.ok) return happened
-    if (!(await going(total + from, `due dates of ${counted(from + STEP, 'household')} reckoned`))) return refused('WORK_STOPPED')
+    if (!(await going(total + from, `due dates of ${counted(from + STEP, 'household')} reckoned`)))
+      return refused('WORK_STOPPED')
   }
-  const stages = plan.fresh.reduce((sum, { household }) => sum + household.units.reduce((all, unit) => all + unit.stages.length, 0), 0)
+  const stages = plan.fresh.reduce(
+    (sum, { household }) => sum + household.units.reduce((all, unit) => all + unit.stages.length, 0),
+    0,
+  )
   return ok({ fresh: plan.fresh.length, joined, unchanged: plan.joined.length - joined, stages })
 }

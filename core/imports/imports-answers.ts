@@ -1,7 +1,7 @@
 import { implement } from '@orpc/server'
 import { answer, type Desk } from '../answering.ts'
 import { ok, type Result, refused } from '../result.ts'
-import { endHeldList, decodeList, findHeldList, findMapping, holdList } from './held-lists-store.ts'
+import { decodeList, endHeldList, findHeldList, findMapping, holdList } from './held-lists-store.ts'
 import { type BroughtFile, importsContract, type ListLook, MOST_MEGABYTES } from './imports-contract.ts'
 import { fromRemembered } from './list-mapping.ts'
 import { guessColumns, mappingOfGuesses, openList } from './open-list.ts'
@@ -10,7 +10,8 @@ import { ENCODING_WORDS, recogniseFile } from './recognise-file.ts'
 /** Reads a file that was brought, holds it beside the books, and says what it looks like. */
 async function bring(desk: Desk, { file }: { file: BroughtFile }): Promise<Result<ListLook>> {
   const name = file.name.replace(/^.*[\\/]/, '').slice(0, 200) || 'The list'
-  if (file.size > MOST_MEGABYTES * 1024 * 1024) return refused('IMPORT_FILE_TOO_LARGE', { file: name, most: MOST_MEGABYTES })
+  if (file.size > MOST_MEGABYTES * 1024 * 1024)
+    return refused('IMPORT_FILE_TOO_LARGE', { file: name, most: MOST_MEGABYTES })
   const bytes = new Uint8Array(await file.arrayBuffer())
   const recognised = recogniseFile(bytes)
   if (recognised.kind === 'empty') return refused('IMPORT_FILE_EMPTY', { file: name })
@@ -19,7 +20,9 @@ async function bring(desk: Desk, { file }: { file: BroughtFile }): Promise<Resul
   const opened = openList(name, content, desk.today)
   if (!opened.ok) return opened
   const held = await desk.write(async (books) =>
-    ok(await holdList(books.tx, books.officeId, { name, content, rows: opened.value.sheet.rows.length, now: books.now })),
+    ok(
+      await holdList(books.tx, books.officeId, { name, content, rows: opened.value.sheet.rows.length, now: books.now }),
+    ),
   )
   if (!held.ok) return held
   return lookAt(desk, held.value, name, content, [`Read as ${ENCODING_WORDS[recognised.encoding]}.`])
@@ -32,7 +35,13 @@ async function look(desk: Desk, { fileId }: { fileId: number }): Promise<Result<
 
 const SAMPLES = 3
 
-async function lookAt(desk: Desk, fileId: number, name: string, content: string, before: readonly string[]): Promise<Result<ListLook>> {
+async function lookAt(
+  desk: Desk,
+  fileId: number,
+  name: string,
+  content: string,
+  before: readonly string[],
+): Promise<Result<ListLook>> {
   const opened = openList(name, content, desk.today)
   if (!opened.ok) return opened
   const { sheet, said } = opened.value

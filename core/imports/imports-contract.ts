@@ -15,7 +15,8 @@ export interface BroughtFile {
 }
 
 const broughtFileSchema = z.custom<BroughtFile>(
-  (value) => typeof value === 'object' && value !== null && 'arrayBuffer' in value && 'size' in value && 'name' in value,
+  (value) =>
+    typeof value === 'object' && value !== null && 'arrayBuffer' in value && 'size' in value && 'name' in value,
 )
 
 export const listColumnSchema = z.object({
@@ -51,7 +52,9 @@ export const judgedEntrySchema = z.object({
   name: z.string(),
   place: z.string(),
   brings: z.string(),
-  likeness: z.object({ called: z.string(), because: z.string(), inBooks: z.boolean(), advice: z.enum(CHOICES) }).nullable(),
+  likeness: z
+    .object({ called: z.string(), because: z.string(), inBooks: z.boolean(), advice: z.enum(CHOICES) })
+    .nullable(),
   findings: z.array(findingSchema),
   /** The row's own cells, of a refused row: for saving it out. */
   cells: z.array(z.string()),
@@ -77,7 +80,14 @@ export const takeInputSchema = z.object({
   expected: z.int().min(0),
 })
 
-export const takenSchema = z.object({ fresh: z.int(), joined: z.int(), unchanged: z.int(), leftOut: z.int(), refused: z.int(), stages: z.int() })
+export const takenSchema = z.object({
+  fresh: z.int(),
+  joined: z.int(),
+  unchanged: z.int(),
+  leftOut: z.int(),
+  refused: z.int(),
+  stages: z.int(),
+})
 export type Taken = z.infer<typeof takenSchema>
 
 /** Bringing a list: the file travels once, is looked at, judged and taken by the long works `import-judge` and `import-take`. */

@@ -31,7 +31,10 @@ interface KeptUnit {
  * Tells the books what a list knows of a household that is there already: blanks are filled, what is missing is added, a later date of
  * change stands; nothing that is written is overwritten. Returns whether anything changed.
  */
-export async function joinHousehold(place: WritingPlace, { siteId, customerId, household }: JoinedHousehold): Promise<boolean> {
+export async function joinHousehold(
+  place: WritingPlace,
+  { siteId, customerId, household }: JoinedHousehold,
+): Promise<boolean> {
   const customer = await joinCustomer(place, customerId, household)
   const site = await fillSite(place, siteId, household)
   const units = await joinUnits(place, siteId, household.units)
@@ -90,7 +93,10 @@ async function joinCustomer(
       })
       .execute()
   }
-  return { changed: changed || further > 0, newWords: [...household.phones, ...household.emails].filter(() => changed || further > 0) }
+  return {
+    changed: changed || further > 0,
+    newWords: [...household.phones, ...household.emails].filter(() => changed || further > 0),
+  }
 }
 
 function addedNote(kept: string, told: string): { note?: string } {
@@ -108,10 +114,18 @@ async function fillSite({ tx, officeId }: WritingPlace, siteId: SiteId, househol
   const { address } = household
   const changes = {
     ...(kept.people === null && household.people !== null ? { people: household.people } : {}),
-    ...(kept.hardness_mg_l === null && household.hardness !== null ? { hardness_mg_l: household.hardness as Hardness } : {}),
+    ...(kept.hardness_mg_l === null && household.hardness !== null
+      ? { hardness_mg_l: household.hardness as Hardness }
+      : {}),
     ...(kept.feed_tds_mg_l === null && household.tds !== null ? { feed_tds_mg_l: household.tds as Tds } : {}),
     ...(kept.line1 === '' && address.line1 !== ''
-      ? { line1: address.line1, line2: address.line2, town: address.town, region: address.region, postal_code: address.postalCode }
+      ? {
+          line1: address.line1,
+          line2: address.line2,
+          town: address.town,
+          region: address.region,
+          postal_code: address.postalCode,
+        }
       : {}),
   }
   if (Object.keys(changes).length === 0) return false
@@ -166,7 +180,10 @@ async function joinStages(place: WritingPlace, kept: KeptUnit, unit: ListUnit): 
   }
   const last = kept.stages.reduce((most, stage) => Math.max(most, stage.position), 0)
   for (const [index, stage] of added.entries()) {
-    await tx.insertInto('stages').values(stageRow(place, kept.id, last + 1 + index, stage)).execute()
+    await tx
+      .insertInto('stages')
+      .values(stageRow(place, kept.id, last + 1 + index, stage))
+      .execute()
   }
   return changed
 }
@@ -185,7 +202,11 @@ async function readUnits(db: ReadDb, officeId: OfficeId, siteId: SiteId): Promis
     .selectFrom('stages')
     .select(['id', 'installation_id', 'kind', 'position', 'fitted_on', 'interval_months', 'part_id', 'own_due_on'])
     .where('office_id', '=', officeId)
-    .where('installation_id', 'in', installations.map((installation) => installation.id))
+    .where(
+      'installation_id',
+      'in',
+      installations.map((installation) => installation.id),
+    )
     .where('removed_on', 'is', null)
     .orderBy('position')
     .execute()
@@ -207,8 +228,17 @@ async function readUnits(db: ReadDb, officeId: OfficeId, siteId: SiteId): Promis
 }
 
 async function addSearchWords({ tx, officeId }: WritingPlace, siteId: SiteId, words: readonly string[]): Promise<void> {
-  const kept = await tx.selectFrom('site_search').select('words').where('office_id', '=', officeId).where('site_id', '=', siteId).executeTakeFirst()
-  const pieces = new Set([...(kept?.words.split('\n') ?? []), ...words.map(foldText), ...words.map((word) => normalPhone(word))])
+  const kept = await tx
+    .selectFrom('site_search')
+    .select('words')
+    .where('office_id', '=', officeId)
+    .where('site_id', '=', siteId)
+    .executeTakeFirst()
+  const pieces = new Set([
+    ...(kept?.words.split('\n') ?? []),
+    ...words.map(foldText),
+    ...words.map((word) => normalPhone(word)),
+  ])
   const text = [...pieces].filter((piece) => piece !== '').join('\n')
   await tx
     .insertInto('site_search')

@@ -1,5 +1,5 @@
 import { counted } from '../units/date-words.ts'
-import { findLikenesses, type Choice, type KnownHousehold, type Likeness } from './find-likeness.ts'
+import { type Choice, findLikenesses, type KnownHousehold, type Likeness } from './find-likeness.ts'
 import type { ListSheet } from './find-sheet.ts'
 import { groupRows, type ListHousehold, type RefusedRow } from './group-rows.ts'
 import { judgeManner, type OfficeManner } from './list-manner.ts'
@@ -21,7 +21,12 @@ export interface JudgedList {
 }
 
 /** Judges every row before anything is written. */
-export function judgeList(sheet: ListSheet, mapping: ListMapping, office: OfficeManner, books: readonly KnownHousehold[]): JudgedList {
+export function judgeList(
+  sheet: ListSheet,
+  mapping: ListMapping,
+  office: OfficeManner,
+  books: readonly KnownHousehold[],
+): JudgedList {
   const manner = judgeManner(sheet, mapping, office)
   const places = columnPlaces(sheet, mapping)
   const { households, refused } = groupRows(
@@ -52,7 +57,9 @@ export function choiceFor({ household, likeness }: JudgedHousehold, chosen: Read
 /** "1 unit, 5 stages, 2 further telephones": what a household brings, in words. */
 export function bringsInWords(household: ListHousehold): string {
   const stages = household.units.reduce((sum, unit) => sum + unit.stages.length, 0)
-  const undated = household.units.flatMap((unit) => unit.stages).filter((stage) => stage.changedOn === null && stage.dueOn === null).length
+  const undated = household.units
+    .flatMap((unit) => unit.stages)
+    .filter((stage) => stage.changedOn === null && stage.dueOn === null).length
   const parts = [
     household.units.length === 0 ? 'no unit' : counted(household.units.length, 'unit'),
     ...(stages > 0 ? [counted(stages, 'stage')] : []),

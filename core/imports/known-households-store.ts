@@ -7,7 +7,9 @@ export async function readKnownHouseholds(db: ReadDb, officeId: OfficeId): Promi
   const contacts = await contactsByCustomer(db, officeId)
   const rows = await db
     .selectFrom('sites')
-    .innerJoin('customers', (join) => join.onRef('customers.office_id', '=', 'sites.office_id').onRef('customers.id', '=', 'sites.customer_id'))
+    .innerJoin('customers', (join) =>
+      join.onRef('customers.office_id', '=', 'sites.office_id').onRef('customers.id', '=', 'sites.customer_id'),
+    )
     .select([
       'sites.id as siteId',
       'customers.id as customerId',
@@ -31,8 +33,15 @@ export async function readKnownHouseholds(db: ReadDb, officeId: OfficeId): Promi
   })
 }
 
-async function contactsByCustomer(db: ReadDb, officeId: OfficeId): Promise<Map<CustomerId, { phones: string[]; emails: string[] }>> {
-  const rows = await db.selectFrom('contacts').select(['customer_id', 'phone', 'email']).where('office_id', '=', officeId).execute()
+async function contactsByCustomer(
+  db: ReadDb,
+  officeId: OfficeId,
+): Promise<Map<CustomerId, { phones: string[]; emails: string[] }>> {
+  const rows = await db
+    .selectFrom('contacts')
+    .select(['customer_id', 'phone', 'email'])
+    .where('office_id', '=', officeId)
+    .execute()
   const byCustomer = new Map<CustomerId, { phones: string[]; emails: string[] }>()
   for (const row of rows) {
     const there = byCustomer.get(row.customer_id) ?? { phones: [], emails: [] }

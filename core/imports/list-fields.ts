@@ -137,7 +137,7 @@ const FACT_WORDS: Readonly<Record<StageFact, string>> = {
 }
 
 /** "Sediment: last changed", "Carbon 2: part number", "Tank: last sanitised". */
-export function useLabel(use: ColumnUse): string {
+export function labelOfUse(use: ColumnUse): string {
   if (use === 'ignore') return 'Leave out'
   const parts = stageColumnParts(use)
   if (parts === null) return FIELD_WORDS[use as ListField].label

@@ -52,7 +52,9 @@ function judgeDates(
   office: OfficeManner,
   said: string[],
 ): { dateOrders: ReadonlyMap<number, DateOrder>; openDates: boolean } {
-  const columns = mapping.uses.flatMap((use, index) => (isDateUse(use) ? [{ index, judged: judgeDateColumn(cellsOf(sheet, index)) }] : []))
+  const columns = mapping.uses.flatMap((use, index) =>
+    isDateUse(use) ? [{ index, judged: judgeDateColumn(cellsOf(sheet, index)) }] : [],
+  )
   const all = columns.map(({ judged }) => judged)
   const dateOrders = new Map<number, DateOrder>()
   for (const { index, judged } of columns) {
@@ -61,13 +63,21 @@ function judgeDates(
     const sentence = dateSentence(sheet.columns[index] ?? '', judged, order, mapping.dateOrder !== null, all)
     if (sentence !== '') said.push(sentence)
     if (judged.hasSerials) {
-      said.push(`"${sheet.columns[index] ?? ''}" holds day numbers of a spreadsheet; they are counted from the end of 1899.`)
+      said.push(
+        `"${sheet.columns[index] ?? ''}" holds day numbers of a spreadsheet; they are counted from the end of 1899.`,
+      )
     }
   }
   return { dateOrders, openDates: all.some((column) => column.grounds === 'open') }
 }
 
-function dateSentence(name: string, judged: DateColumn, order: DateOrder, chosen: boolean, all: readonly DateColumn[]): string {
+function dateSentence(
+  name: string,
+  judged: DateColumn,
+  order: DateOrder,
+  chosen: boolean,
+  all: readonly DateColumn[],
+): string {
   const words = ORDER_WORDS[order]
   if (judged.grounds === 'shown') return `"${name}" writes the ${words}, as ${judged.example} shows.`
   if (judged.grounds === 'mixed') {
@@ -75,7 +85,9 @@ function dateSentence(name: string, judged: DateColumn, order: DateOrder, chosen
   }
   if (judged.grounds === 'none') return ''
   if (chosen) return `"${name}" is read ${words}, as you chose.`
-  const like = all.some((column) => column.grounds === 'shown') ? 'as the other dates of this list are' : "as the office's country does"
+  const like = all.some((column) => column.grounds === 'shown')
+    ? 'as the other dates of this list are'
+    : "as the office's country does"
   return `Every date in "${name}" could be read either way; it is read ${words}, ${like}.`
 }
 
@@ -90,7 +102,8 @@ function judgeHardness(sheet: ListSheet, mapping: ListMapping, office: OfficeMan
 
 /** Whether most codes are US ones, or what a spreadsheet left of them; the office's country decides an open case. */
 function writesUnitedStatesCodes(sheet: ListSheet, mapping: ListMapping, office: OfficeManner): boolean {
-  const atHome = /^(?:us|usa|united states.*)$/i.test(office.country.trim()) || (office.country === '' && office.locale === 'en-US')
+  const atHome =
+    /^(?:us|usa|united states.*)$/i.test(office.country.trim()) || (office.country === '' && office.locale === 'en-US')
   const index = mapping.uses.indexOf('postal-code')
   if (index < 0) return atHome
   const cells = [...cellsOf(sheet, index)].map((cell) => cell.trim().replace(/^'/, '')).filter((cell) => cell !== '')

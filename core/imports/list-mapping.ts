@@ -1,8 +1,8 @@
 import { z } from 'zod'
 import { type StageKind, stageKindSchema } from '../installations/stage-kinds.ts'
 import { columnWords } from './column-words.ts'
-import { type ColumnUse, isColumnUse, mayRepeat, stageColumnParts, useLabel } from './list-fields.ts'
 import { DATE_ORDERS } from './judge-dates.ts'
+import { type ColumnUse, isColumnUse, labelOfUse, mayRepeat, stageColumnParts } from './list-fields.ts'
 import { HARDNESS_UNITS } from './read-measures.ts'
 
 export const columnUseSchema = z.custom<ColumnUse>((value) => typeof value === 'string' && isColumnUse(value))
@@ -70,7 +70,8 @@ export function mappingGaps(columns: readonly string[], mapping: ListMapping): s
   for (const [index, use] of mapping.uses.entries()) {
     const name = columns[index] ?? ''
     const earlier = seen.get(use)
-    if (earlier !== undefined && !mayRepeat(use)) gaps.push(`"${earlier}" and "${name}" are both "${useLabel(use)}". Leave one of them out.`)
+    if (earlier !== undefined && !mayRepeat(use))
+      gaps.push(`"${earlier}" and "${name}" are both "${labelOfUse(use)}". Leave one of them out.`)
     seen.set(use, name)
   }
   if (!has('stage') && has('stage-changed-on', 'stage-due-on', 'stage-months', 'stage-part', 'stage-place')) {
@@ -84,14 +85,18 @@ export function mappingRemarks(mapping: ListMapping): string[] {
   const uses = new Set(mapping.uses)
   const remarks: string[] = []
   if (!uses.has('street') && !uses.has('address')) {
-    remarks.push('No column holds a street: letters cannot be addressed, and households are told apart by name and telephone only.')
+    remarks.push(
+      'No column holds a street: letters cannot be addressed, and households are told apart by name and telephone only.',
+    )
   }
   const anyStage = uses.has('stage') || mapping.uses.some((use) => stageColumnParts(use) !== null)
   if (!anyStage && mapping.usualStages.length === 0) {
     remarks.push('No column tells about stages: households come in without units, and nothing of theirs falls due yet.')
   }
   if (anyStage && uses.has('stage-due-on') && uses.has('stage-changed-on')) {
-    remarks.push('Due dates are reckoned from the dates of change; the dates in the due column serve only where there is none.')
+    remarks.push(
+      'Due dates are reckoned from the dates of change; the dates in the due column serve only where there is none.',
+    )
   }
   return remarks
 }

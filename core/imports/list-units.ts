@@ -47,7 +47,11 @@ export function flowRank(kind: StageKind): number {
 }
 
 /** Gathers the units of one household from its rows, each named unit for itself, stages in flow order. */
-export function gatherUnits(rows: readonly ListRow[], usualStages: readonly StageKind[], findings: Finding[]): ListUnit[] {
+export function gatherUnits(
+  rows: readonly ListRow[],
+  usualStages: readonly StageKind[],
+  findings: Finding[],
+): ListUnit[] {
   const names = [...new Set(rows.map((row) => row.unit))]
   // Rows that name no unit speak of the one unit that is named, if there is just one.
   const named = names.filter((name) => name !== '')
@@ -61,7 +65,12 @@ export function gatherUnits(rows: readonly ListRow[], usualStages: readonly Stag
   })
 }
 
-function gatherUnit(name: string, rows: readonly ListRow[], usualStages: readonly StageKind[], findings: Finding[]): ListUnit {
+function gatherUnit(
+  name: string,
+  rows: readonly ListRow[],
+  usualStages: readonly StageKind[],
+  findings: Finding[],
+): ListUnit {
   const told: ListStage[] = []
   for (const row of rows) for (const stage of row.stages) addStage(told, stage, row.line, findings)
   const filtersChangedOn = latest(rows.map((row) => row.filtersChangedOn))
@@ -70,7 +79,14 @@ function gatherUnit(name: string, rows: readonly ListRow[], usualStages: readonl
     name,
     installedOn: firstOf(rows.map((row) => row.installedOn)),
     everyMonths: firstOf(rows.map((row) => row.everyMonths)),
-    stages: inFlowOrder(stages).map(({ kind, label, changedOn, dueOn, months, part }) => ({ kind, label, changedOn, dueOn, months, part })),
+    stages: inFlowOrder(stages).map(({ kind, label, changedOn, dueOn, months, part }) => ({
+      kind,
+      label,
+      changedOn,
+      dueOn,
+      months,
+      part,
+    })),
   }
 }
 
@@ -105,17 +121,24 @@ function isSameStage(known: ListStage, stage: ListStage): boolean {
   return known.changedOn !== stage.changedOn
 }
 
-function withUsual(told: readonly ListStage[], usual: readonly StageKind[], filtersChangedOn: CalendarDate | null): ListStage[] {
+function withUsual(
+  told: readonly ListStage[],
+  usual: readonly StageKind[],
+  filtersChangedOn: CalendarDate | null,
+): ListStage[] {
   const stages = [...told]
   if (usual.length > 0 && (told.length === 0 || filtersChangedOn !== null)) {
     for (const kind of new Set(usual)) {
       const wanted = usual.filter((other) => other === kind).length
-      for (let have = stages.filter((stage) => stage.kind === kind).length; have < wanted; have++) stages.push(plainStage(kind))
+      for (let have = stages.filter((stage) => stage.kind === kind).length; have < wanted; have++)
+        stages.push(plainStage(kind))
     }
   }
   if (filtersChangedOn === null) return stages
   return stages.map((stage) =>
-    CARTRIDGES.has(stage.kind) && stage.changedOn === null ? { ...stage, changedOn: filtersChangedOn, dueOn: null } : stage,
+    CARTRIDGES.has(stage.kind) && stage.changedOn === null
+      ? { ...stage, changedOn: filtersChangedOn, dueOn: null }
+      : stage,
   )
 }
 
@@ -129,7 +152,9 @@ function inFlowOrder(stages: readonly ListStage[]): ListStage[] {
     .map((stage, index) => ({ stage, index }))
     .sort((a, b) => {
       if (placed) return (a.stage.place ?? 0) - (b.stage.place ?? 0) || a.index - b.index
-      return flowRank(a.stage.kind) - flowRank(b.stage.kind) || (a.stage.nth ?? 1) - (b.stage.nth ?? 1) || a.index - b.index
+      return (
+        flowRank(a.stage.kind) - flowRank(b.stage.kind) || (a.stage.nth ?? 1) - (b.stage.nth ?? 1) || a.index - b.index
+      )
     })
     .map(({ stage }) => stage)
 }
@@ -139,5 +164,8 @@ function firstOf<T>(values: readonly (T | null)[]): T | null {
 }
 
 function latest(dates: readonly (CalendarDate | null)[]): CalendarDate | null {
-  return dates.reduce<CalendarDate | null>((last, date) => (date !== null && (last === null || date > last) ? date : last), null)
+  return dates.reduce<CalendarDate | null>(
+    (last, date) => (date !== null && (last === null || date > last) ? date : last),
+    null,
+  )
 }

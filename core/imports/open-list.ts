@@ -29,7 +29,9 @@ export function openList(file: string, text: string, today: CalendarDate): Resul
     ...(skipped === '' ? [] : [`${skipped}.`]),
     ...(openQuoteLines.length === 0
       ? []
-      : [`A quotation mark that never closes, in line ${openQuoteLines.slice(0, 5).join(', ')}, was taken as it stands.`]),
+      : [
+          `A quotation mark that never closes, in line ${openQuoteLines.slice(0, 5).join(', ')}, was taken as it stands.`,
+        ]),
   ]
   return ok({ sheet, said })
 }
@@ -40,10 +42,15 @@ const SAMPLE_CELLS = 300
 export function guessColumns(sheet: ListSheet, today: CalendarDate): ColumnGuess[] {
   const ours = new Set<string>(REFUSED_COLUMNS)
   const guesses = guessMapping(
-    sheet.columns.map((name, index) => ({ name: ours.has(name) ? '' : name, cells: ours.has(name) ? [] : sampleOf(sheet, index) })),
+    sheet.columns.map((name, index) => ({
+      name: ours.has(name) ? '' : name,
+      cells: ours.has(name) ? [] : sampleOf(sheet, index),
+    })),
     today,
   )
-  return guesses.map((guess, index) => (ours.has(sheet.columns[index] ?? '') ? { use: 'ignore', confidence: 1 } : guess))
+  return guesses.map((guess, index) =>
+    ours.has(sheet.columns[index] ?? '') ? { use: 'ignore', confidence: 1 } : guess,
+  )
 }
 
 function sampleOf(sheet: ListSheet, index: number): string[] {
@@ -60,6 +67,13 @@ function sampleOf(sheet: ListSheet, index: number): string[] {
 export function mappingOfGuesses(guesses: readonly ColumnGuess[]): ListMapping {
   const uses = guesses.map((guess) => guess.use)
   const datesAllFilters = uses.includes('filters-changed-on')
-  const namesCartridges = uses.some((use) => use === 'stage' || stageColumnParts(use)?.kind === 'sediment' || stageColumnParts(use)?.kind === 'carbon')
-  return { uses, dateOrder: null, hardnessUnit: null, usualStages: datesAllFilters && !namesCartridges ? [...USUAL_STAGES] : [] }
+  const namesCartridges = uses.some(
+    (use) => use === 'stage' || stageColumnParts(use)?.kind === 'sediment' || stageColumnParts(use)?.kind === 'carbon',
+  )
+  return {
+    uses,
+    dateOrder: null,
+    hardnessUnit: null,
+    usualStages: datesAllFilters && !namesCartridges ? [...USUAL_STAGES] : [],
+  }
 }

@@ -1,13 +1,16 @@
 import type { CustomerId, SiteId } from '../units/ids.ts'
 import type { Choice } from './find-likeness.ts'
 import type { ListHousehold } from './group-rows.ts'
-import { choiceFor, type JudgedHousehold } from './judge-list.ts'
 import { joinListed } from './join-listed.ts'
+import { choiceFor, type JudgedHousehold } from './judge-list.ts'
 
 /** A household to be written: under a new customer, under one in the books, or under that of another new household. */
 export interface FreshHousehold {
   readonly household: ListHousehold
-  readonly customer: { readonly kind: 'new' } | { readonly kind: 'books'; readonly customerId: CustomerId } | { readonly kind: 'fresh'; readonly index: number }
+  readonly customer:
+    | { readonly kind: 'new' }
+    | { readonly kind: 'books'; readonly customerId: CustomerId }
+    | { readonly kind: 'fresh'; readonly index: number }
 }
 
 /** What is told of a household that is in the books already. */
@@ -45,7 +48,13 @@ export function planImport(judged: readonly JudgedHousehold[], chosen: Readonly<
   return { fresh, joined: [...joined.values()], leftOut }
 }
 
-function endOf(one: JudgedHousehold, choice: Choice, ends: readonly Ends[], fresh: FreshHousehold[], joined: Map<SiteId, JoinedHousehold>): Ends {
+function endOf(
+  one: JudgedHousehold,
+  choice: Choice,
+  ends: readonly Ends[],
+  fresh: FreshHousehold[],
+  joined: Map<SiteId, JoinedHousehold>,
+): Ends {
   const { household, likeness } = one
   if (choice === 'leave-out') return { kind: 'gone' }
   const like = likeness === null ? null : whereIs(likeness.whom, ends)

@@ -1,7 +1,7 @@
 import type { CustomerName } from '../customers/customer-names.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
-import { type Finding, note, refusal } from './finding.ts'
 import type { SheetRow } from './find-sheet.ts'
+import { type Finding, note, refusal } from './finding.ts'
 import type { ListField } from './list-fields.ts'
 import type { ListManner } from './list-manner.ts'
 import { readHardness, readPeople, readTds, readYesNo } from './read-measures.ts'
@@ -37,7 +37,17 @@ export interface ListRow {
 }
 
 const HOUSEHOLD_FIELDS: readonly ListField[] = [
-  ...(['reference', 'name', 'first-name', 'last-name', 'company', 'contact', 'phone', 'second-phone', 'email'] as const),
+  ...([
+    'reference',
+    'name',
+    'first-name',
+    'last-name',
+    'company',
+    'contact',
+    'phone',
+    'second-phone',
+    'email',
+  ] as const),
   ...(['street', 'town', 'postal-code', 'address'] as const),
 ]
 
@@ -48,7 +58,12 @@ export function readRow(row: SheetRow, places: ColumnPlaces, manner: ListManner)
   const notes: string[] = []
   if (row.tooLong) {
     findings.push(
-      refusal(row.line, '', 'The row has more cells than the list has columns.', 'Put quotation marks around the cell that holds a separator.'),
+      refusal(
+        row.line,
+        '',
+        'The row has more cells than the list has columns.',
+        'Put quotation marks around the cell that holds a separator.',
+      ),
     )
   }
   const who = readWho(cells, findings, notes)
@@ -67,7 +82,11 @@ export function readRow(row: SheetRow, places: ColumnPlaces, manner: ListManner)
   }
 }
 
-function readWho(cells: RowCells, findings: Finding[], notes: string[]): Pick<ListRow, 'reference' | 'name' | 'contact' | 'phones' | 'emails'> {
+function readWho(
+  cells: RowCells,
+  findings: Finding[],
+  notes: string[],
+): Pick<ListRow, 'reference' | 'name' | 'contact' | 'phones' | 'emails'> {
   const read = readName({
     name: cells.of('name'),
     firstName: cells.of('first-name'),
@@ -78,11 +97,13 @@ function readWho(cells: RowCells, findings: Finding[], notes: string[]): Pick<Li
   const fields = ['phone', 'second-phone'] as const
   const phones = fields.flatMap((field) => {
     const { good, bad } = readPhones(cells.of(field))
-    for (const part of bad) keepAside(cells, field, `"${part}" is no telephone number; it is kept in the note.`, part, findings, notes)
+    for (const part of bad)
+      keepAside(cells, field, `"${part}" is no telephone number; it is kept in the note.`, part, findings, notes)
     return good
   })
   const emails = readEmails(cells.of('email'))
-  for (const part of emails.bad) keepAside(cells, 'email', `"${part}" is no e-mail address; it is kept in the note.`, part, findings, notes)
+  for (const part of emails.bad)
+    keepAside(cells, 'email', `"${part}" is no e-mail address; it is kept in the note.`, part, findings, notes)
   return {
     reference: cells.of('reference'),
     name: read?.name ?? null,
@@ -92,7 +113,14 @@ function readWho(cells: RowCells, findings: Finding[], notes: string[]): Pick<Li
   }
 }
 
-function keepAside(cells: RowCells, field: ListField, sentence: string, kept: string, findings: Finding[], notes: string[]): void {
+function keepAside(
+  cells: RowCells,
+  field: ListField,
+  sentence: string,
+  kept: string,
+  findings: Finding[],
+  notes: string[],
+): void {
   const column = cells.nameOf(field)
   findings.push(note(cells.line, column, sentence))
   notes.push(`${column}: ${kept}`)
@@ -103,7 +131,11 @@ function readAddress(cells: RowCells, manner: ListManner, findings: Finding[]): 
   const [streetFirst = '', ...streetRest] = cells.of('street').split('\n')
   const address = settleTown({
     line1: streetFirst.trim() || whole.line1,
-    line2: [...streetRest, cells.of('street-2')].map((part) => part.trim()).filter((part) => part !== '').join(', ') || whole.line2,
+    line2:
+      [...streetRest, cells.of('street-2')]
+        .map((part) => part.trim())
+        .filter((part) => part !== '')
+        .join(', ') || whole.line2,
     town: cells.of('town') || whole.town,
     region: cells.of('region') || whole.region,
     postalCode: cells.of('postal-code') || whole.postalCode,
@@ -112,10 +144,19 @@ function readAddress(cells: RowCells, manner: ListManner, findings: Finding[]): 
   const read = readPostalCode(address.postalCode, manner.unitedStates && isHome(address.country))
   const column = cells.nameOf('postal-code') || cells.nameOf('address') || cells.nameOf('town')
   if (read.zerosRestored) {
-    findings.push(note(cells.line, column, `"${address.postalCode}" had lost the zero in front; it is ${read.code} again.`))
+    findings.push(
+      note(cells.line, column, `"${address.postalCode}" had lost the zero in front; it is ${read.code} again.`),
+    )
   }
   if (!read.fits) {
-    findings.push(note(cells.line, column, `"${address.postalCode}" is no postal code of this country; it is kept as it is.`, 'Look at the address before a letter goes there.'))
+    findings.push(
+      note(
+        cells.line,
+        column,
+        `"${address.postalCode}" is no postal code of this country; it is kept as it is.`,
+        'Look at the address before a letter goes there.',
+      ),
+    )
   }
   return { ...address, postalCode: read.code }
 }
@@ -162,7 +203,13 @@ function readNoMail(cells: RowCells, findings: Finding[]): boolean | null {
   if (no === '' && /\bno mail|do not|opt(?:ed)?[ -]?out|stop/i.test(welcome)) return true
   const answered = readYesNo(no === '' ? welcome : no)
   if (answered === null) {
-    findings.push(note(cells.line, cells.nameOf(field), `"${no || welcome}" is neither yes nor no; no mail goes there until someone says so.`))
+    findings.push(
+      note(
+        cells.line,
+        cells.nameOf(field),
+        `"${no || welcome}" is neither yes nor no; no mail goes there until someone says so.`,
+      ),
+    )
     return true
   }
   return field === 'no-mail' ? answered : !answered
@@ -174,7 +221,12 @@ function readUnit(cells: RowCells, places: ColumnPlaces, manner: ListManner, fin
   const date = (field: 'installed-on' | 'filters-changed-on'): CalendarDate | null => {
     const index = places.fields.get(field)
     if (index === undefined) return null
-    return readDateCell(cells, { cell: cells.of(field), column: cells.nameOf(field), index, about: 'past' }, manner, findings)
+    return readDateCell(
+      cells,
+      { cell: cells.of(field), column: cells.nameOf(field), index, about: 'past' },
+      manner,
+      findings,
+    )
   }
   return {
     unit: cells.of('unit').slice(0, 80),

@@ -22,7 +22,8 @@ export function splitAddress(cell: string): ListAddress {
     .split(/\s*(?:\r\n|\r|\n|,)\s*/)
     .map((piece) => piece.trim())
     .filter((piece) => piece !== '')
-  const country = /^(?:usa|u\.s\.a\.|us|united states)$/i.test(pieces.at(-1) ?? '') && pieces.length > 1 ? (pieces.pop() ?? '') : ''
+  const country =
+    /^(?:usa|u\.s\.a\.|us|united states)$/i.test(pieces.at(-1) ?? '') && pieces.length > 1 ? (pieces.pop() ?? '') : ''
   const codeTown = CODE_TOWN.exec(pieces.at(-1) ?? '')
   if (codeTown && pieces.length > 1) {
     const street = streetLines(pieces.slice(0, -1))
@@ -35,7 +36,13 @@ function fromTheEnd(pieces: readonly string[]): ListAddress {
   const rest = [...pieces]
   const whole = TOWN_STATE_CODE.exec(rest.at(-1) ?? '')
   if (whole && rest.length > 1) {
-    return { ...NO_PLACE, ...streetLines(rest.slice(0, -1)), town: whole[1] ?? '', region: whole[2] ?? '', postalCode: whole[3] ?? '' }
+    return {
+      ...NO_PLACE,
+      ...streetLines(rest.slice(0, -1)),
+      town: whole[1] ?? '',
+      region: whole[2] ?? '',
+      postalCode: whole[3] ?? '',
+    }
   }
   let postalCode = ''
   let region = ''

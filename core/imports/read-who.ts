@@ -40,7 +40,8 @@ export function readName(cells: NameCells): ReadName | null {
   const person = personOf(cells)
   const company = cells.company.trim()
   if (company !== '') {
-    const contact = cells.contact || cells.name || [cells.firstName, cells.lastName].filter((part) => part !== '').join(' ')
+    const contact =
+      cells.contact || cells.name || [cells.firstName, cells.lastName].filter((part) => part !== '').join(' ')
     return { name: { kind: 'business', name: company }, contact: contact === company ? '' : contact }
   }
   return person === null ? null : { name: person, contact: cells.contact }

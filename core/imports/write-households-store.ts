@@ -31,7 +31,11 @@ export const NEVER_FITTED = calendarDate('0001-01-01')
 const ROWS = 1_000
 
 /** Writes new households with everything that belongs to them; returns their sites in order. `customerIds` grows along with `fresh`. */
-export async function writeFreshHouseholds(place: WritingPlace, fresh: readonly FreshHousehold[], customerIds: CustomerId[]): Promise<SiteId[]> {
+export async function writeFreshHouseholds(
+  place: WritingPlace,
+  fresh: readonly FreshHousehold[],
+  customerIds: CustomerId[],
+): Promise<SiteId[]> {
   const { tx, dialect, officeId } = place
   const newOnes = fresh.filter(({ customer }) => customer.kind === 'new').length
   const reserved = (await reserveIds(tx, dialect, 'customers', newOnes)) as CustomerId[]
@@ -42,7 +46,12 @@ export async function writeFreshHouseholds(place: WritingPlace, fresh: readonly 
   const words: Insertable<OfficeTables['site_search']>[] = []
   for (const [index, { household, customer }] of fresh.entries()) {
     const siteId = siteIds[index]
-    const customerId = customer.kind === 'new' ? reserved.shift() : customer.kind === 'books' ? customer.customerId : customerIds[customer.index]
+    const customerId =
+      customer.kind === 'new'
+        ? reserved.shift()
+        : customer.kind === 'books'
+          ? customer.customerId
+          : customerIds[customer.index]
     if (siteId === undefined || customerId === undefined) throw new Error('A household has no key reserved')
     customerIds.push(customerId)
     if (customer.kind === 'new') customers.push(customerRow(place, customerId, household))
@@ -54,13 +63,18 @@ export async function writeFreshHouseholds(place: WritingPlace, fresh: readonly 
   await inBatches(contacts, (batch) => tx.insertInto('contacts').values(batch).execute())
   await inBatches(sites, (batch) => tx.insertInto('sites').values(batch).execute())
   await inBatches(words, (batch) => tx.insertInto('site_search').values(batch).execute())
-  const units = fresh.flatMap(({ household }, index) => household.units.map((unit) => ({ unit, siteId: siteIds[index] as SiteId })))
+  const units = fresh.flatMap(({ household }, index) =>
+    household.units.map((unit) => ({ unit, siteId: siteIds[index] as SiteId })),
+  )
   await writeUnits(place, units)
   return siteIds
 }
 
 /** Writes units with their stages. */
-export async function writeUnits(place: WritingPlace, units: readonly { readonly unit: ListUnit; readonly siteId: SiteId }[]): Promise<void> {
+export async function writeUnits(
+  place: WritingPlace,
+  units: readonly { readonly unit: ListUnit; readonly siteId: SiteId }[],
+): Promise<void> {
   const { tx, dialect, officeId } = place
   const ids = (await reserveIds(tx, dialect, 'installations', units.length)) as InstallationId[]
   const installations: Insertable<OfficeTables['installations']>[] = []
@@ -88,7 +102,12 @@ export async function writeUnits(place: WritingPlace, units: readonly { readonly
   await inBatches(stages, (batch) => tx.insertInto('stages').values(batch).execute())
 }
 
-export function stageRow(place: WritingPlace, installationId: InstallationId, position: number, stage: UnitStage): Insertable<OfficeTables['stages']> {
+export function stageRow(
+  place: WritingPlace,
+  installationId: InstallationId,
+  position: number,
+  stage: UnitStage,
+): Insertable<OfficeTables['stages']> {
   return {
     office_id: place.officeId,
     installation_id: installationId,
@@ -116,7 +135,11 @@ export function unknownParts(place: WritingPlace, stages: readonly UnitStage[]):
     .join('\n')
 }
 
-function customerRow(place: WritingPlace, id: CustomerId, household: ListHousehold): Insertable<OfficeTables['customers']> {
+function customerRow(
+  place: WritingPlace,
+  id: CustomerId,
+  household: ListHousehold,
+): Insertable<OfficeTables['customers']> {
   const { names, mail } = household
   return {
     id,
@@ -148,13 +171,18 @@ function customerRow(place: WritingPlace, id: CustomerId, household: ListHouseho
 /** The list's own customer number while it is free, else one of ours. */
 function freeReference(taken: Set<string>, wanted: string, id: CustomerId): string {
   let reference = wanted.slice(0, 40)
-  for (let more = 0; reference === '' || taken.has(reference.toLowerCase()); more += 1) reference = `H-${1000 + id + more}`
+  for (let more = 0; reference === '' || taken.has(reference.toLowerCase()); more += 1)
+    reference = `H-${1000 + id + more}`
   taken.add(reference.toLowerCase())
   return reference
 }
 
 /** Whoever is to be asked for, and further telephones and e-mails, each a contact. */
-export function contactRows(officeId: OfficeId, customerId: CustomerId, household: ListHousehold): Insertable<OfficeTables['contacts']>[] {
+export function contactRows(
+  officeId: OfficeId,
+  customerId: CustomerId,
+  household: ListHousehold,
+): Insertable<OfficeTables['contacts']>[] {
   const further = Math.max(household.phones.length, household.emails.length, household.contact === '' ? 1 : 2)
   return Array.from({ length: further - 1 }, (_, index) => ({
     office_id: officeId,
@@ -167,7 +195,12 @@ export function contactRows(officeId: OfficeId, customerId: CustomerId, househol
   }))
 }
 
-function siteRow(place: WritingPlace, id: SiteId, customerId: CustomerId, household: ListHousehold): Insertable<OfficeTables['sites']> {
+function siteRow(
+  place: WritingPlace,
+  id: SiteId,
+  customerId: CustomerId,
+  household: ListHousehold,
+): Insertable<OfficeTables['sites']> {
   const { address } = household
   return {
     id,
@@ -194,7 +227,13 @@ function siteRow(place: WritingPlace, id: SiteId, customerId: CustomerId, househ
 
 function wordsOf(household: ListHousehold): string {
   const { address, mail } = household
-  const lines = [address, ...(mail ? [mail] : [])].flatMap((place) => [place.line1, place.line2, place.town, place.region, place.postalCode])
+  const lines = [address, ...(mail ? [mail] : [])].flatMap((place) => [
+    place.line1,
+    place.line2,
+    place.town,
+    place.region,
+    place.postalCode,
+  ])
   return searchTextOf({
     names: [household.names.sortName, household.names.letterName, household.contact],
     addressLines: lines,

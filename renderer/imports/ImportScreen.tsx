@@ -1,11 +1,134 @@
-import { EmptyPlace } from '../design/EmptyPlace.tsx'
+import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import { judgedListSchema, type Taken, takenSchema } from '../../core/imports/imports-contract.ts'
+import { Button } from '../design/Button.tsx'
+import { ProblemNote } from '../design/ProblemNote.tsx'
+import { ProgressLine } from '../design/ProgressLine.tsx'
 import { Sheet, Sheets } from '../design/Sheet.tsx'
+import { useDraft } from '../design/use-draft.ts'
+import { ask, problemOf } from '../shell/office-door.ts'
+import { useAddressWord, useGoTo } from '../shell/open-record.ts'
+import { useWork } from '../shell/use-work.ts'
+import { ChooseList } from './ChooseList.tsx'
+import { ColumnsSheet } from './ColumnsSheet.tsx'
+import { type Choices, createdCount } from './import-words.ts'
+import { RowsSheet } from './RowsSheet.tsx'
+import { TakenSheet } from './TakenSheet.tsx'
 
+/** A dealer's list on its way into the books: choose it, say what its columns are, look through the rows, take it in. */
 export function ImportScreen() {
+  const [listWord, setList] = useAddressWord('list')
+  const [taken, setTaken] = useState<Taken | null>(null)
+  const goTo = useGoTo()
+  const again = (): void => {
+    setTaken(null)
+    setList(null)
+  }
+  if (taken !== null) return <TakenSheet taken={taken} onAnother={again} onHouseholds={() => goTo('/households')} />
+  if (listWord === null || !/^\d+$/.test(listWord)) return <ChooseList onHeld={(fileId) => setList(String(fileId))} />
+  return <HeldList key={listWord} fileId={Number(listWord)} onTaken={setTaken} onAnother={() => setList(null)} />
+}
+
+interface HeldListProps {
+  readonly fileId: number
+  readonly onTaken: (taken: Taken) => void
+  readonly onAnother: () => void
+}
+
+const NO_CHOICES: Choices = {}
+
+function HeldList({ fileId, onTaken, onAnother }: HeldListProps) {
+  const look = useQuery({
+    ...ask.imports.look.queryOptions({ input: { fileId } }),
+    staleTime: Number.POSITIVE_INFINITY,
+  })
+  const mapping = useDraft(`import-columns-${fileId}`, look.data?.mapping ?? null)
+  const choices = useDraft(`import-choices-${fileId}`, NO_CHOICES)
+  const judge = useWork('import-judge')
+  const take = useWork('import-take', (state) => {
+    const result = takenSchema.safeParse(state.outcome)
+    if (state.state === 'done' && result.success) onTaken(result.data)
+  })
+  const judged = judge.state?.state === 'done' ? judgedListSchema.safeParse(judge.state.outcome) : null
+  const uses = mapping.draft ?? look.data?.mapping ?? null
+  if (look.error !== null) {
+    return (
+      <Sheets>
+        <Sheet title="Bring a list">
+          <ProblemNote problem={problemOf(look.error)} />
+          <Button kind="primary" onPress={onAnother}>
+            Choose a list
+          </Button>
+        </Sheet>
+      </Sheets>
+    )
+  }
+  if (!look.data || uses === null) return <Waiting words="Reading the list" />
+  if (judged?.success && !take.isRunning) {
+    const problem = take.state?.problem ?? (take.error === null ? null : problemOf(take.error))
+    return (
+      <RowsSheet
+        name={look.data.name}
+        judged={judged.data}
+        choices={choices.draft}
+        onChoices={choices.setDraft}
+        problem={problem}
+        onColumns={() => judge.forget()}
+        onTake={() =>
+          take.start({
+            fileId,
+            mapping: uses,
+            choices: choices.draft,
+            expected: createdCount(judged.data.entries, choices.draft),
+          })
+        }
+      />
+    )
+  }
+  if (take.isRunning || judge.isRunning) {
+    const work = take.isRunning ? take : judge
+    return (
+      <Waiting
+        words={work.state?.saying ?? 'starting'}
+        done={work.state?.done ?? 0}
+        total={work.state && work.state.total > 0 ? work.state.total : null}
+        onStop={work.stop}
+        note="Stopped, nothing is written."
+      />
+    )
+  }
+  const failure = judge.state?.problem ?? (judge.error === null ? null : problemOf(judge.error))
+  return (
+    <ColumnsSheet
+      look={look.data}
+      mapping={uses}
+      onMapping={mapping.setDraft}
+      problem={failure}
+      onAnother={onAnother}
+      onLookThrough={() => judge.start({ fileId, mapping: uses })}
+    />
+  )
+}
+
+interface WaitingProps {
+  readonly words: string
+  readonly done?: number
+  readonly total?: number | null
+  readonly onStop?: () => void
+  readonly note?: string
+}
+
+function Waiting({ words, done = 0, total = null, onStop, note }: WaitingProps) {
   return (
     <Sheets>
-      <Sheet title="Import">
-        <EmptyPlace why="This sheet is not laid out yet." />
+      <Sheet title="Bring a list">
+        <ProgressLine
+          words={words}
+          done={done}
+          total={total}
+          onStop={onStop}
+          {...(note === undefined ? {} : { note })}
+        />
       </Sheet>
     </Sheets>
   )

@@ -1,10 +1,10 @@
 import { afterEach, describe, expect, test } from 'vitest'
 import type { OpenDatabase } from '../../core/database/handles.ts'
 import type { JudgedListAnswer, ListLook, Taken } from '../../core/imports/imports-contract.ts'
-import { planImport } from '../../core/imports/plan-import.ts'
 import type { ListMapping } from '../../core/imports/list-mapping.ts'
-import { WORKS } from '../../core/works.ts'
+import { planImport } from '../../core/imports/plan-import.ts'
 import type { Result } from '../../core/result.ts'
+import { WORKS } from '../../core/works.ts'
 import { type AnOffice, anOffice } from '../builders/an-office.ts'
 import { databases } from '../data/each-database.ts'
 
@@ -35,7 +35,12 @@ async function bring(office: AnOffice, text: string, name = 'dealer.csv'): Promi
 }
 
 /** Runs a long work on the office's desk; `stopAt` presses Stop at that step. */
-async function work<Output>(office: AnOffice, name: string, input: unknown, stopAt = Number.POSITIVE_INFINITY): Promise<Result<Output>> {
+async function work<Output>(
+  office: AnOffice,
+  name: string,
+  input: unknown,
+  stopAt = Number.POSITIVE_INFINITY,
+): Promise<Result<Output>> {
   let steps = 0
   const named = WORKS[name]
   if (!named) throw new Error(`No work is called ${name}`)
@@ -53,8 +58,15 @@ async function take(office: AnOffice, look: ListLook, expected: number, choices 
 }
 
 async function counts({ read }: OpenDatabase): Promise<Record<string, number>> {
-  const count = async (table: 'customers' | 'sites' | 'installations' | 'stages' | 'contacts' | 'site_search' | 'events'): Promise<number> =>
-    (await read.selectFrom(table).select((row) => row.fn.countAll<number>().as('count')).executeTakeFirstOrThrow()).count
+  const count = async (
+    table: 'customers' | 'sites' | 'installations' | 'stages' | 'contacts' | 'site_search' | 'events',
+  ): Promise<number> =>
+    (
+      await read
+        .selectFrom(table)
+        .select((row) => row.fn.countAll<number>().as('count'))
+        .executeTakeFirstOrThrow()
+    ).count
   return {
     customers: Number(await count('customers')),
     sites: Number(await count('sites')),
@@ -95,8 +107,19 @@ describe.each(databases)('a list on $name', ({ open }) => {
     const look = await bring(here, LIST)
     const taken = await take(here, look, 2)
     expect(taken).toEqual({ ok: true, value: { fresh: 2, joined: 0, unchanged: 0, leftOut: 0, refused: 1, stages: 4 } })
-    expect(await counts(here.database)).toEqual({ customers: 2, sites: 2, installations: 2, stages: 4, words: 2, events: 1 })
-    const stages = await here.database.read.selectFrom('stages').select(['kind', 'position', 'fitted_on', 'due_on']).orderBy('id').execute()
+    expect(await counts(here.database)).toEqual({
+      customers: 2,
+      sites: 2,
+      installations: 2,
+      stages: 4,
+      words: 2,
+      events: 1,
+    })
+    const stages = await here.database.read
+      .selectFrom('stages')
+      .select(['kind', 'position', 'fitted_on', 'due_on'])
+      .orderBy('id')
+      .execute()
     expect(stages.map(({ kind, position, fitted_on }) => [kind, position, fitted_on])).toEqual([
       ['sediment', 1, '2026-05-09'],
       ['carbon', 2, '2026-05-09'],
@@ -105,9 +128,17 @@ describe.each(databases)('a list on $name', ({ open }) => {
     ])
     // Six people: six months (handbook, section 4, common practice).
     expect(stages[0]?.due_on).toBe('2026-11-09')
-    const site = await here.database.read.selectFrom('sites').select(['postal_code', 'people']).orderBy('id').executeTakeFirstOrThrow()
+    const site = await here.database.read
+      .selectFrom('sites')
+      .select(['postal_code', 'people'])
+      .orderBy('id')
+      .executeTakeFirstOrThrow()
     expect(site).toEqual({ postal_code: '00142', people: 6 })
-    const part = await here.database.read.selectFrom('installations').select('note').orderBy('id').executeTakeFirstOrThrow()
+    const part = await here.database.read
+      .selectFrom('installations')
+      .select('note')
+      .orderBy('id')
+      .executeTakeFirstOrThrow()
     expect(part.note).toBe('Sediment: part P-1005, not in the catalogue')
   })
 
@@ -118,7 +149,11 @@ describe.each(databases)('a list on $name', ({ open }) => {
     const again = await bring(here, LIST)
     expect(again.remembered).toBe(true)
     const judged = await judge(here, again)
-    expect(judged.entries.map((entry) => entry.likeness?.advice ?? null)).toEqual(['same-household', 'same-household', null])
+    expect(judged.entries.map((entry) => entry.likeness?.advice ?? null)).toEqual([
+      'same-household',
+      'same-household',
+      null,
+    ])
     const taken = await take(here, again, 0)
     expect(taken).toMatchObject({ ok: true, value: { fresh: 0, joined: 0, unchanged: 2 } })
     expect({ ...(await counts(here.database)), events: 0 }).toEqual({ ...before, events: 0 })
@@ -144,7 +179,10 @@ describe.each(databases)('a list on $name', ({ open }) => {
     const look = await bring(here, LIST)
     const input = { fileId: look.fileId, mapping: look.mapping, choices: {}, expected: 2 }
     for (const stopAt of [1, 2, 3]) {
-      expect(await work(here, 'import-take', input, stopAt)).toMatchObject({ ok: false, problem: { code: 'WORK_STOPPED' } })
+      expect(await work(here, 'import-take', input, stopAt)).toMatchObject({
+        ok: false,
+        problem: { code: 'WORK_STOPPED' },
+      })
       expect(await counts(here.database)).toEqual(NOTHING)
     }
     expect(await work(here, 'import-take', input)).toMatchObject({ ok: true })
@@ -163,7 +201,9 @@ describe.each(databases)('a list on $name', ({ open }) => {
         return true
       },
     }
-    await expect(named?.run(desk, { fileId: look.fileId, mapping: look.mapping, choices: {}, expected: 2 })).rejects.toThrow('the light went out')
+    await expect(
+      named?.run(desk, { fileId: look.fileId, mapping: look.mapping, choices: {}, expected: 2 }),
+    ).rejects.toThrow('the light went out')
     expect(await counts(here.database)).toEqual(NOTHING)
   })
 
@@ -184,7 +224,10 @@ describe.each(databases)('a list on $name', ({ open }) => {
     ].join('\n')
     const look = await bring(here, text)
     const judged = await judge(here, look)
-    expect(judged.entries[1]?.likeness).toMatchObject({ because: 'same telephone, same name, another address', advice: 'same-customer' })
+    expect(judged.entries[1]?.likeness).toMatchObject({
+      because: 'same telephone, same name, another address',
+      advice: 'same-customer',
+    })
     expect(await take(here, look, 2, { 4: 'leave-out' })).toMatchObject({ ok: true, value: { fresh: 2, leftOut: 1 } })
     expect(await counts(here.database)).toMatchObject({ customers: 1, sites: 2 })
   })
