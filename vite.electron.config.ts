@@ -1,3 +1,4 @@
+import { fileURLToPath } from 'node:url'
 import { defineConfig } from 'vite'
 
 /**
@@ -7,13 +8,13 @@ import { defineConfig } from 'vite'
 export default defineConfig({
   build: {
     ssr: true,
-    outDir: new URL('dist/electron', import.meta.url).pathname,
+    outDir: fileURLToPath(new URL('dist/electron', import.meta.url)),
     emptyOutDir: true,
     target: 'node24',
     rollupOptions: {
       input: {
-        main: new URL('electron/main/main.ts', import.meta.url).pathname,
-        'work-thread': new URL('core/work/work-thread.ts', import.meta.url).pathname,
+        main: fileURLToPath(new URL('electron/main/main.ts', import.meta.url)),
+        'work-thread': fileURLToPath(new URL('core/work/work-thread.ts', import.meta.url)),
       },
       output: { format: 'es', entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js' },
     },

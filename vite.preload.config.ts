@@ -1,14 +1,15 @@
+import { fileURLToPath } from 'node:url'
 import { defineConfig } from 'vite'
 
 /** The preload: one CommonJS file with nothing to load but Electron, as a sandboxed window wants it. */
 export default defineConfig({
   build: {
     ssr: true,
-    outDir: new URL('dist/preload', import.meta.url).pathname,
+    outDir: fileURLToPath(new URL('dist/preload', import.meta.url)),
     emptyOutDir: true,
     target: 'chrome140',
     rollupOptions: {
-      input: { preload: new URL('electron/preload/preload.ts', import.meta.url).pathname },
+      input: { preload: fileURLToPath(new URL('electron/preload/preload.ts', import.meta.url)) },
       output: { format: 'cjs', entryFileNames: '[name].cjs', codeSplitting: false },
     },
   },

@@ -1,8 +1,9 @@
+import { fileURLToPath } from 'node:url'
 import { describe, expect, test } from 'vitest'
 import { HOUSE_RULES } from './house-rules.ts'
 import { readSourceTree } from './source-tree.ts'
 
-const tree = readSourceTree(new URL('../..', import.meta.url).pathname)
+const tree = readSourceTree(fileURLToPath(new URL('../..', import.meta.url)))
 
 describe('the house keeps its rules', () => {
   test.each(HOUSE_RULES)('$name', ({ complaints }) => {

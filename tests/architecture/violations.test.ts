@@ -2,6 +2,7 @@ import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node
 import { createRequire } from 'node:module'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
+import { fileURLToPath } from 'node:url'
 import { cruise, type ICruiseResult } from 'dependency-cruiser'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { HOUSE_RULES } from './house-rules.ts'
@@ -11,7 +12,7 @@ import { readSourceTree } from './source-tree.ts'
  * Every rule proved: a small clean house passes all of them, and one deliberate violation at a time is reported under the
  * name of its rule.
  */
-const root = new URL('../..', import.meta.url).pathname
+const root = fileURLToPath(new URL('../..', import.meta.url))
 const rules = createRequire(import.meta.url)('./dependency-rules.cjs')
 
 /** A house as the architecture wants it, small: every role and room once. Each file is its path and its text. */
