@@ -1,0 +1,20 @@
+import { InlineChoice } from '../design/ChoiceField.tsx'
+import { useAddressWord } from '../shell/open-record.ts'
+
+const VIEWS = [
+  { id: 'owed', words: 'who is owed one' },
+  { id: 'runs', words: 'what was written' },
+  { id: 'wording', words: 'the wording' },
+] as const
+export type LettersView = (typeof VIEWS)[number]['id']
+
+/** What the Letters sheet shows, kept in the address. */
+export function useLettersView(): readonly [LettersView, (view: LettersView) => void] {
+  const [word, setWord] = useAddressWord('view')
+  return [VIEWS.find((view) => view.id === word)?.id ?? 'owed', setWord]
+}
+
+export function ViewChoice() {
+  const [view, setView] = useLettersView()
+  return <InlineChoice words="show" label="What to show" choices={VIEWS} value={view} onChange={setView} />
+}
