@@ -1,8 +1,8 @@
 // The way in for every command of package.json. Uses nothing but Node itself, so that it runs before anything is installed
 // and on a Node too old for the rest: it then fetches a modern one and runs itself again under that.
-import { spawnSync } from 'node:child_process'
+import { spawn, spawnSync } from 'node:child_process'
 import { existsSync } from 'node:fs'
-import { dirname, join } from 'node:path'
+import { delimiter, dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { setUp } from './set-up.mjs'
 
@@ -54,28 +54,38 @@ function fetchModernNode() {
   return undefined
 }
 
-function runUnderModernNode(words) {
+/**
+ * Runs a Node and answers with its exit status. Being told to end is passed on, so that nothing stays behind; Ctrl+C reaches the
+ * other process by itself, and this one waits for it.
+ */
+function run(node, words, environment = process.env) {
+  return new Promise((resolve) => {
+    const child = spawn(node, words, { stdio: 'inherit', env: environment })
+    for (const signal of ['SIGTERM', 'SIGHUP']) process.on(signal, () => child.kill(signal))
+    process.on('SIGINT', () => {})
+    child.once('error', (error) => {
+      console.error(error.message)
+      resolve(1)
+    })
+    child.once('exit', (code) => resolve(code ?? 1))
+  })
+}
+
+async function runUnderModernNode(words) {
   console.log(`Node ${process.version} is too old for Penstock; getting Node ${FETCHED} for this run.`)
   const node = fetchModernNode()
-  if (!node) {
-    console.error(`Node ${FETCHED} could not be fetched. Install Node ${OLDEST.join('.')} or newer and run this again.`)
-    return 1
-  }
-  return spawnSync(node, [here, ...words], { stdio: 'inherit' }).status ?? 1
+  if (node) return run(node, [here, ...words])
+  console.error(`Node ${FETCHED} could not be fetched. Install Node ${OLDEST.join('.')} or newer and run this again.`)
+  return 1
 }
 
 function runStep(step, words) {
-  const bin = dirname(process.execPath)
-  const path = [bin, process.env.PATH].join(process.platform === 'win32' ? ';' : ':')
+  const path = [dirname(process.execPath), process.env.PATH].join(delimiter)
   const quiet = '--disable-warning=ExperimentalWarning'
-  const ran = spawnSync(process.execPath, [quiet, join(root, STEPS[step]), ...words], {
-    stdio: 'inherit',
-    env: { ...process.env, PATH: path },
-  })
-  return ran.status ?? 1
+  return run(process.execPath, [quiet, join(root, STEPS[step]), ...words], { ...process.env, PATH: path })
 }
 
-function main([step, ...words]) {
+async function main([step, ...words]) {
   if (!step || !Object.hasOwn(STEPS, step)) {
     console.error(`Say what to do: ${Object.keys(STEPS).join(', ')}.`)
     return 2
@@ -86,4 +96,4 @@ function main([step, ...words]) {
 }
 
 if (process.argv[1] && fileURLToPath(import.meta.url) === process.argv[1])
-  process.exitCode = main(process.argv.slice(2))
+  process.exitCode = await main(process.argv.slice(2))

@@ -1,6 +1,8 @@
+import { spawnSync } from 'node:child_process'
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { findChromium } from '../../electron/start/chromium-places.ts'
 import { electronRuntime } from '../../electron/start/electron-runtime.ts'
@@ -119,5 +121,27 @@ describe('true totals', () => {
         { passed: 2, failed: 3 },
       ]),
     ).toEqual({ passed: 3, failed: 3 })
+  })
+})
+
+describe('the way in', () => {
+  const wayIn = fileURLToPath(new URL('../../electron/start/with-modern-node.mjs', import.meta.url))
+
+  test('a word that is no command is refused with the commands there are', () => {
+    const ran = spawnSync(process.execPath, [wayIn, 'dance'], { encoding: 'utf8' })
+    expect(ran.status).toBe(2)
+    expect(ran.stderr).toBe('Say what to do: start, test, day, bench.\n')
+  })
+
+  test('npm start -- --help says what it takes, and opens nothing', () => {
+    const ran = spawnSync(process.execPath, [wayIn, 'start', '--help'], { encoding: 'utf8' })
+    expect(ran.status).toBe(0)
+    expect(ran.stdout).toContain('--no-window')
+  })
+
+  test('an option that means nothing is refused', () => {
+    const ran = spawnSync(process.execPath, [wayIn, 'start', '--elsewhere'], { encoding: 'utf8' })
+    expect(ran.status).toBe(2)
+    expect(ran.stderr).toContain('"--elsewhere" means nothing here')
   })
 })
