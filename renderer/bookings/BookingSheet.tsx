@@ -78,6 +78,7 @@ function Booking({ form, initial, visit, onClose }: BookingProps) {
   )
   const minutes = check.data?.minutes ?? settings.callMinutes
   const offers = useQuery(ask.visits.freeDays.queryOptions({ input: { siteId, minutes } }))
+  const takeBack = useMutation(ask.visits.cancel.mutationOptions())
   const save = useMutation({
     mutationFn: async (ready: WantedVisit) => {
       const knowingly = {
@@ -97,7 +98,7 @@ function Booking({ form, initial, visit, onClose }: BookingProps) {
       if (visit) return say({ said })
       say({
         said,
-        undo: () => office.visits.cancel({ ...saved, why: 'booked by mistake' }),
+        undo: () => takeBack.mutateAsync({ ...saved, why: 'booked by mistake' }),
         undone: 'The booking is taken back.',
       })
     },

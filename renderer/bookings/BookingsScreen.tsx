@@ -12,8 +12,8 @@ import { MovingSheet, NewBookingSheet } from './BookingSheet.tsx'
 import { waitingColumns } from './waiting-columns.tsx'
 
 const WHO = [
-  { id: 'with-letter', words: 'with a letter' },
-  { id: 'all-due', words: 'all that are due' },
+  { id: 'with-letter', words: 'those who were written to' },
+  { id: 'all-due', words: 'all who are due' },
 ] as const
 
 const rowKey = (row: WaitingHousehold) => String(row.siteId)
@@ -22,7 +22,7 @@ const rowKey = (row: WaitingHousehold) => String(row.siteId)
 export function BookingsScreen() {
   const { today } = useOffice()
   const [typed, setWho] = useAddressWord('who')
-  const who = typed === 'with-letter' ? 'with-letter' : 'all-due'
+  const who = typed === 'all-due' ? 'all-due' : 'with-letter'
   const [open, setOpen] = useOpenRecord()
   const answer = useQuery(ask.visits.waiting.queryOptions({ input: { who } }))
   const count = answer.data?.count ?? 0
@@ -30,7 +30,7 @@ export function BookingsScreen() {
   return (
     <Sheets second={open === null ? null : <Opened open={open} onClose={() => setOpen(null)} />}>
       <Sheet
-        title={count === 1 ? '1 household waits for a booking' : `${counted(count, 'household')} wait for a booking`}
+        title={titleOf(who, count)}
         aside={late > 0 ? `${late} late` : undefined}
         choices={
           <InlineChoices>
@@ -57,7 +57,7 @@ export function BookingsScreen() {
             who === 'with-letter'
               ? {
                   why: 'Nobody who was written to is without a booking.',
-                  todo: 'Show all that are due, or write letters.',
+                  todo: 'Show all who are due instead, or write letters.',
                 }
               : { why: 'Nobody who is due is without a booking.', todo: 'Look at the week under Visits.' }
           }
@@ -65,6 +65,12 @@ export function BookingsScreen() {
       </Sheet>
     </Sheets>
   )
+}
+
+function titleOf(who: 'with-letter' | 'all-due', count: number): string {
+  const households = counted(count, 'household')
+  if (who === 'all-due') return `${households} ${count === 1 ? 'is' : 'are'} due without a booking`
+  return `${households} ${count === 1 ? 'waits' : 'wait'} for a call back`
 }
 
 function Opened({ open, onClose }: { readonly open: string; readonly onClose: () => void }) {

@@ -86,20 +86,23 @@ interface VisitInWeekProps {
 }
 
 function VisitInWeek({ visit, isOpen, isMissed, locale, onVisit }: VisitInWeekProps) {
-  const window = formatWindow(visit.windowFrom, visit.windowUntil, locale)
   const state = isMissed ? 'not recorded' : visit.state === 'booked' ? '' : VISIT_STATE_WORDS[visit.state]
   return (
     <button
       type="button"
       className="week-visit"
       aria-pressed={isOpen}
-      aria-label={[window, visit.household, visit.town, visit.what, state].filter((part) => part !== '').join(', ')}
       data-marked={isMissed || undefined}
       onClick={() => onVisit(visit.visitId)}
     >
       <span className="figures second small">{formatTimeOfDay(visit.windowFrom, locale)}</span>
       <span className="week-name">{visit.household}</span>
-      <span className="second small">{[visit.town, state].filter((part) => part !== '').join(', ')}</span>
+      <span className="second small">
+        {[visit.town, state].filter((part) => part !== '').join(', ')}
+        <span className="for-ears">
+          , window {formatWindow(visit.windowFrom, visit.windowUntil, locale)}, {visit.what}
+        </span>
+      </span>
     </button>
   )
 }
