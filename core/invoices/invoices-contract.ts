@@ -192,7 +192,7 @@ export const invoicesContract = {
   dropDraft: procedure.input(oneAsSeen).output(z.object({})),
   /** Issues drafts in the order given, all or none. */
   issue: procedure
-    .input(z.object({ invoiceIds: z.array(invoiceIdSchema).min(1).max(50) }))
+    .input(z.object({ invoiceIds: z.array(invoiceIdSchema).min(1).max(500) }))
     .output(z.object({ issued: z.array(issued) })),
   /** Drafts a credit note: for the whole of what is left, or by line (quantities in thousandths). */
   draftCreditNote: procedure
