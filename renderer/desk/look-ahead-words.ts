@@ -21,10 +21,10 @@ export function lookAheadInWords(weeks: readonly WeekAhead[], locale: string): s
     .join(' ')
 }
 
-/** The round number at or above: 1, 2 or 5 times a power of ten, and even, so that half of it is whole. */
+/** The round number at or above, even so that half of it is whole: 2, 4, 6, 8, 10, 12, 16, 20, 30, 40, 50, 60, 80, 100, 120 ... */
 export function niceCeiling(count: number): number {
   if (count <= 2) return 2
   const power = 10 ** Math.floor(Math.log10(count))
-  const step = [1, 2, 4, 6, 8, 10].find((candidate) => candidate * power >= count) ?? 10
-  return step * power
+  const rounds = [1, 1.2, 1.6, 2, 3, 4, 5, 6, 8, 10].map((step) => step * power)
+  return Math.round(rounds.find((round) => round >= count && Number.isInteger(round / 2)) ?? 10 * power)
 }

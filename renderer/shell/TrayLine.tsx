@@ -5,6 +5,7 @@ import { shortDate, weekdayName } from '../../core/units/date-words.ts'
 import { useOffice } from '../design/office-manner.ts'
 import { FindAnything } from './FindAnything.tsx'
 import { ask } from './office-door.ts'
+import { pileDepth } from './pile-depth.ts'
 import { LEDGER_PLACES, TRAY_PLACES } from './places.ts'
 import './tray-line.css'
 
@@ -88,10 +89,4 @@ function TrayLink({ place, shortcut, tray }: TrayLinkProps) {
       <span className="tray-pile" aria-hidden="true" data-depth={pileDepth(tray?.count ?? 0)} />
     </Link>
   )
-}
-
-/** How thick the pile of paper in a tray is drawn: 0 to 5 sheets, by the order of magnitude. */
-export function pileDepth(count: number): number {
-  if (count <= 0) return 0
-  return Math.min(5, 1 + Math.floor(Math.log2(count) / 1.75))
 }

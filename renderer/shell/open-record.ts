@@ -1,22 +1,6 @@
 import { useNavigate, useSearch } from '@tanstack/react-router'
 import { useCallback, useEffect } from 'react'
-
-/** What an address may carry beside the place: the record opened in the second sheet, and the screen's own words. */
-export interface AddressWords {
-  /** Key of the opened record: "41", or "visit-41" where a sheet opens several kinds. */
-  readonly open?: string
-  /** The screen's own: which tab of a ledger, which day. Kept as typed. */
-  readonly [word: string]: string | undefined
-}
-
-/** Keeps only texts: an address is typed by hand, too. */
-export function readAddressWords(search: Record<string, unknown>): AddressWords {
-  return Object.fromEntries(
-    Object.entries(search)
-      .filter(([, value]) => typeof value === 'string' || typeof value === 'number')
-      .map(([word, value]) => [word, String(value)]),
-  )
-}
+import type { AddressWords } from './address-words.ts'
 
 /**
  * The record opened in the second sheet, kept in the address: it survives a reload, and going back closes it. Escape closes it

@@ -1,8 +1,8 @@
 import { createHashHistory, createRootRoute, createRoute, createRouter } from '@tanstack/react-router'
 import { DeskScreen } from '../desk/DeskScreen.tsx'
+import { readAddressWords } from './address-words.ts'
 import { Frame } from './Frame.tsx'
 import { NoSuchPlace } from './NoSuchPlace.tsx'
-import { readAddressWords } from './open-record.ts'
 import { SCREENS } from './screens.tsx'
 
 const root = createRootRoute({ component: Frame, notFoundComponent: NoSuchPlace, validateSearch: readAddressWords })

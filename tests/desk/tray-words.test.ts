@@ -1,0 +1,106 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { nextActions, type TrayFacts, trayLine, weeksAhead } from '../../core/desk/tray-words.ts'
+import { TRAYS } from '../../core/desk/trays.ts'
+import { addDays, calendarDate } from '../../core/units/calendar-date.ts'
+
+const TODAY = calendarDate('2026-12-01')
+const NOTHING: TrayFacts = {
+  today: TODAY,
+  locale: 'en-US',
+  dueDays: 28,
+  due: { count: 0, oldest: null },
+  letters: { count: 0, oldest: null },
+  bookings: { count: 0, oldest: null },
+  pull: { vans: 0, day: null },
+  visits: { thisWeek: 0, today: 0, unrecorded: 0 },
+  invoices: { drafts: 0, oldest: null },
+  orders: { short: 0 },
+}
+const FULL: TrayFacts = {
+  ...NOTHING,
+  due: { count: 42, oldest: calendarDate('2026-11-09') },
+  letters: { count: 118, oldest: calendarDate('2026-12-09') },
+  bookings: { count: 9, oldest: calendarDate('2026-11-16') },
+  pull: { vans: 3, day: calendarDate('2026-12-02') },
+  visits: { thisWeek: 27, today: 6, unrecorded: 0 },
+  invoices: { drafts: 11, oldest: calendarDate('2026-11-25') },
+  orders: { short: 4 },
+}
+
+describe('the tray line', () => {
+  test('DESK-1 a tray says its count and its oldest piece', () => {
+    const words = Object.fromEntries(trayLine(FULL).map((tray) => [tray.tray, `${tray.count} ${tray.words}`]))
+    expect(words).toEqual({
+      due: '42 3 weeks late at most',
+      letters: '118 first letters owed',
+      bookings: '9 wait for a call back',
+      pull: '3 vans for tomorrow',
+      visits: '27 this week, 6 today',
+      invoices: '11 drafts to look at',
+      orders: '4 parts run short',
+    })
+  })
+
+  test('DESK-1 the trays lie in the order the work runs, also when they are empty', () => {
+    expect(trayLine(NOTHING).map((tray) => tray.tray)).toEqual([...TRAYS])
+    expect(trayLine(NOTHING).every((tray) => tray.count === 0 && tray.words !== '')).toBe(true)
+  })
+})
+
+describe('the next action', () => {
+  test('DESK-2 each tray names its next action as a sentence with a verb', () => {
+    expect(nextActions(FULL).map((action) => action.sentence)).toEqual([
+      'Look through 42 households due within 4 weeks',
+      'Write 118 first letters',
+      'Call 9 households for a day',
+      'Pull 3 vans for tomorrow',
+      'See 27 visits of this week',
+      'Issue 11 invoices',
+      'Order 4 parts',
+    ])
+  })
+
+  test('DESK-2 an empty tray says why it is empty', () => {
+    const actions = nextActions(NOTHING)
+    expect(actions.every((action) => !action.isWaiting && action.detail !== '')).toBe(true)
+  })
+
+  test('DESK-3 a finished visit that nobody recorded comes before the visits of the week', () => {
+    const [visit] = nextActions({ ...FULL, visits: { thisWeek: 27, today: 6, unrecorded: 1 } }).filter(
+      (action) => action.tray === 'visits',
+    )
+    expect(visit?.sentence).toBe('Record 1 finished visit')
+  })
+})
+
+describe('the look-ahead', () => {
+  test('DESK-4 what is late counts in the first week, and is told apart', () => {
+    const weeks = weeksAhead(
+      TODAY,
+      26,
+      [
+        { day: calendarDate('2026-10-01'), count: 3 },
+        { day: TODAY, count: 2 },
+        { day: calendarDate('2026-12-07'), count: 5 },
+      ],
+      [{ day: calendarDate('2026-12-02'), count: 4 }],
+    )
+    expect(weeks[0]).toEqual({ monday: '2026-11-30', stages: 5, lateStages: 3, visits: 4 })
+    expect(weeks[1]).toEqual({ monday: '2026-12-07', stages: 5, lateStages: 0, visits: 0 })
+  })
+
+  test('DESK-4 no stage within the weeks is lost', () => {
+    const days = fc.array(fc.record({ days: fc.integer({ min: -400, max: 175 }), count: fc.nat(50) }))
+    fc.assert(
+      fc.property(days, (rows) => {
+        const stages = rows.map((row) => ({ day: addDays(TODAY, row.days), count: row.count }))
+        const weeks = weeksAhead(TODAY, 26, stages, [])
+        const sum = weeks.reduce((total, week) => total + week.stages, 0)
+        const late = rows.reduce((total, row) => total + (row.days < 0 ? row.count : 0), 0)
+        expect(sum).toBe(rows.reduce((total, row) => total + row.count, 0))
+        expect(weeks[0]?.lateStages).toBe(late)
+      }),
+    )
+  })
+})
