@@ -80,6 +80,7 @@ function demoLetterStage(
     stageId: keys.stageOf(stage.stage),
     installationId: keys.installationId,
     siteId: keys.siteId,
+    unit: household.installationName,
     kind,
     label: STAGE_KIND_WORDS[kind].name,
     changedOn,

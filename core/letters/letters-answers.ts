@@ -8,12 +8,13 @@ import { addDays } from '../units/calendar-date.ts'
 import { counted, longDate } from '../units/date-words.ts'
 import { type CustomerId, type LetterRunId, letterIdSchema, letterRunIdSchema } from '../units/ids.ts'
 import { composeLetter, frozenLetter } from './compose-letter.ts'
+import { composeOwed } from './compose-owed-answers.ts'
 import { exampleHousehold } from './example-household.ts'
-import { findFrozenLetter, frozenLettersOf, type PrintedLetter } from './frozen-store.ts'
+import { findFrozenLetter, frozenLettersOf } from './frozen-store.ts'
 import { readLetterHouseholds } from './households-store.ts'
 import type { LetterHousehold } from './letter-facts.ts'
-import type { LetterKind } from './letter-kinds.ts'
-import { type LetterPage, type LetterRunFacts, letterPage } from './letter-page.ts'
+import { LETTER_KINDS, type LetterKind } from './letter-kinds.ts'
+import { type FrozenLetter, type LetterPage, type LetterRunFacts, letterPage } from './letter-page.ts'
 import { pictureLetter, writeLetters } from './letter-paper.ts'
 import { checkWording, type LetterWording } from './letter-wording.ts'
 import { type KeptWording, type LetterPreview, lettersContract, type OwedRow } from './letters-contract.ts'
@@ -218,11 +219,32 @@ async function letterPaper(desk: Desk, runText: string, letterText: string | nul
   })
 }
 
-async function* pagesOf(letters: Iterable<PrintedLetter> | AsyncIterable<PrintedLetter>): AsyncGenerator<LetterPage> {
+async function* pagesOf(letters: Iterable<FrozenLetter> | AsyncIterable<FrozenLetter>): AsyncGenerator<LetterPage> {
   for await (const letter of letters) yield letterPage(letter)
 }
 
+/** What is owed today, as it would be written now; nothing is recorded: `/papers/letters-owed/all.pdf`, or one kind of letter. */
+async function owedPaper(desk: Desk, kindText: string): Promise<Result<ReadyPaper>> {
+  const kinds = LETTER_KINDS.filter((kind) => kindText === 'all' || kind === kindText)
+  const office = await findOffice(desk.read, desk.officeId)
+  if (kinds.length === 0) return refused('PAPER_UNKNOWN')
+  if (!office) return refused('RECORD_GONE', { what: 'The office' })
+  const settings = await readSettings(desk.read, desk.officeId)
+  const letters = await composeOwed(desk, { kinds, customerIds: null }, { today: desk.today, office, settings })
+  if (letters.length === 0) return refused('LETTERS_NONE_OWED')
+  const title = `${counted(letters.length, 'letter')} owed on ${longDate(desk.today, settings.locale)}`
+  const facts = runFacts(office, settings, { ...settings, title, printedOn: desk.today, madeAt: desk.now })
+  return ok({
+    fileName: `letters-owed-${desk.today}.pdf`,
+    contentType: 'application/pdf',
+    write: async (sink) => {
+      await writeLetters(pagesOf(letters.map(({ frozen }) => frozen)), facts, sink)
+    },
+  })
+}
+
 export const lettersPapers: readonly PaperAnswer[] = [
+  { address: '/papers/letters-owed/:kind', make: (desk, names) => owedPaper(desk, names.kind ?? '') },
   { address: '/papers/letters/:run', make: (desk, names) => letterPaper(desk, names.run ?? '', null) },
   {
     address: '/papers/letters/:run/:letter',

@@ -3,22 +3,13 @@ import { reserveIds } from '../database/reserve-ids.ts'
 import { ok, type Result, refused } from '../result.ts'
 import { findOffice } from '../settings/office-store.ts'
 import { readSettings } from '../settings/settings-store.ts'
-import { addDays } from '../units/calendar-date.ts'
 import { counted, dayAndMonth } from '../units/date-words.ts'
 import { type CustomerId, type LetterRunId, letterIdSchema } from '../units/ids.ts'
 import { namedWork, type WorkDesk } from '../work/work.ts'
-import { composeLetter, frozenLetter, type LetterTerms } from './compose-letter.ts'
-import { readLetterHouseholds } from './households-store.ts'
+import { type ComposedOwed, composeOwed } from './compose-owed-answers.ts'
 import { LETTER_KIND_WORDS, LETTER_KINDS, type LetterKind } from './letter-kinds.ts'
-import { type OwedLetter, owedLetters } from './owed-letters.ts'
-import { daysInTowns, type ListedCustomer, listMailedCustomers } from './owed-store.ts'
-import { comparePostal } from './postal-order.ts'
 import { insertLetters, insertRun, type NewLetter } from './runs-store.ts'
-import { readWordings } from './wording-store.ts'
 import { writeLettersSchema } from './write-letters.ts'
-
-/** How far ahead the letter says when someone is in the town: visits of the next weeks, but not before it can arrive. */
-const DAYS_IN_TOWN = { from: 4, until: 42 } as const
 
 export interface WrittenRun {
   readonly runId: LetterRunId
@@ -46,22 +37,8 @@ async function writeRun(
   const settings = await readSettings(books.read, books.officeId)
   const office = await findOffice(books.read, books.officeId)
   if (!office) return refused('RECORD_GONE', { what: 'The office' })
-  const listed = await listMailedCustomers(
-    books.read,
-    books.officeId,
-    addDays(books.today, settings.firstLetterLeadDays),
-    books.today,
-  )
-  const byCustomer = new Map(listed.map((customer) => [customer.customerId, customer]))
-  const chosen = customerIds === null ? null : new Set(customerIds)
-  const owed = owedLetters(listed, settings, books.today)
-    .owed.filter((letter) => kinds.includes(letter.kind) && (chosen === null || chosen.has(letter.customerId)))
-    .flatMap((letter) => {
-      const customer = byCustomer.get(letter.customerId)
-      return customer ? [{ letter, customer }] : []
-    })
-    .sort((a, b) => comparePostal(a.customer, b.customer))
-  const letters = await composeAll(books, owed, { today: books.today, office, settings })
+  const composed = await composeOwed(books, { kinds, customerIds }, { today: books.today, office, settings })
+  const letters = await withKeys(books, composed, settings.currency)
   if (letters.length === 0) return refused('LETTERS_NONE_OWED')
   const runId = await insertRun(books.tx, books.officeId, {
     name: runName(letters, settings.locale, books),
@@ -77,37 +54,15 @@ async function writeRun(
   return ok({ runId, letters: letters.length })
 }
 
-async function composeAll(
-  books: OpenBooks,
-  owed: readonly { readonly letter: OwedLetter; readonly customer: ListedCustomer }[],
-  terms: LetterTerms,
-): Promise<NewLetter[]> {
-  const { officeId, read, today } = books
-  const wordings = await readWordings(read, officeId)
-  const days = await daysInTowns(read, officeId, addDays(today, DAYS_IN_TOWN.from), addDays(today, DAYS_IN_TOWN.until))
-  const households = await readLetterHouseholds(
-    read,
-    officeId,
-    owed.map(({ letter }) => letter.customerId),
-    today,
-    days,
-  )
-  const composed = owed.flatMap(({ letter, customer }) => {
-    const household = households.get(letter.customerId)
-    const wording = wordings.find((each) => each.kind === letter.kind)
-    if (!household || !wording) return []
-    const whole = { ...household, writtenBefore: letter.before?.writtenOn ?? null }
-    const text = composeLetter(letter.kind, whole, letter.dueOn, wording, terms)
-    return text.stages.some((stage) => stage.due) ? [{ letter, customer, frozen: frozenLetter(text, today) }] : []
-  })
+async function withKeys(books: OpenBooks, composed: readonly ComposedOwed[], currency: string): Promise<NewLetter[]> {
   const ids = await reserveIds(books.tx, books.dialect, 'letters', composed.length)
-  return composed.map(({ letter, customer, frozen }, index) => ({
+  return composed.map(({ letter, siteId, frozen }, index) => ({
     letterId: letterIdSchema.parse(ids[index]),
     customerId: letter.customerId,
-    siteId: customer.siteId,
+    siteId,
     kind: letter.kind,
     dueOn: letter.dueOn,
-    currency: terms.settings.currency,
+    currency,
     frozen,
   }))
 }

@@ -10,6 +10,19 @@ export interface DaySummary {
   readonly on: CalendarDate
   readonly office: string
   readonly currency: string
+  readonly letters: {
+    readonly owed: number
+    readonly first: number
+    readonly second: number
+    readonly final: number
+    readonly unaddressed: number
+  }
+  readonly invoices: {
+    readonly issued: number
+    readonly issuedCents: number
+    readonly drafts: number
+    readonly draftCents: number
+  }
   readonly visits: number
   readonly visitsByTechnician: readonly {
     readonly technician: string
@@ -44,10 +57,19 @@ export async function daySummary(office: Pick<Office, 'handle'>, on: CalendarDat
   const state = await ask.office.state()
   const routes = await ask.routes.day({ on, technicianId: null })
   const pull = await ask.pull.day({ on })
+  const { rows: owed, unaddressed } = await ask.letters.owed()
   return {
     on,
     office: state.address.name,
     currency: state.settings.currency,
+    letters: {
+      owed: owed.length,
+      first: owed.filter((row) => row.kind === 'first').length,
+      second: owed.filter((row) => row.kind === 'second').length,
+      final: owed.filter((row) => row.kind === 'final').length,
+      unaddressed: unaddressed.length,
+    },
+    invoices: await invoicesOf(ask, on),
     visits: routes.reduce((sum, route) => sum + route.stops.length, 0),
     visitsByTechnician: routes.map((route) => ({
       technician: route.technician.name,
@@ -70,6 +92,27 @@ export async function daySummary(office: Pick<Office, 'handle'>, on: CalendarDat
         nextDelivery: shortage.nextDelivery?.on ?? null,
       })),
     ),
+  }
+}
+
+/** Issued on the day, and the drafts that stand ready; totals with tax, in cents. */
+async function invoicesOf(ask: ReturnType<typeof clientOf>, on: CalendarDate): Promise<DaySummary['invoices']> {
+  const issued = (await allInvoices(ask, 'all')).filter((row) => row.issuedOn === on)
+  const drafts = await allInvoices(ask, 'drafts')
+  return { issued: issued.length, issuedCents: total(issued), drafts: drafts.length, draftCents: total(drafts) }
+}
+
+type InvoiceRow = Awaited<ReturnType<ReturnType<typeof clientOf>['invoices']['list']>>['rows'][number]
+const total = (rows: readonly InvoiceRow[]) => rows.reduce((sum, row) => sum + row.total, 0)
+
+async function allInvoices(ask: ReturnType<typeof clientOf>, pile: 'all' | 'drafts'): Promise<InvoiceRow[]> {
+  const rows: InvoiceRow[] = []
+  for (let before: InvoiceRow['invoiceId'] | null = null; ; ) {
+    const page: Awaited<ReturnType<typeof ask.invoices.list>> = await ask.invoices.list({ pile, before })
+    rows.push(...page.rows)
+    const last = page.rows.at(-1)
+    if (!last || !page.more) return rows
+    before = last.invoiceId
   }
 }
 
