@@ -1,11 +1,134 @@
-import { EmptyPlace } from '../design/EmptyPlace.tsx'
+import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import { counted } from '../../core/units/date-words.ts'
+import { partIdSchema } from '../../core/units/ids.ts'
+import { Button } from '../design/Button.tsx'
+import { InlineChoice, InlineChoices } from '../design/ChoiceField.tsx'
+import { DataTable } from '../design/DataTable.tsx'
+import { SearchField } from '../design/SearchField.tsx'
 import { Sheet, Sheets } from '../design/Sheet.tsx'
+import { ask, problemOf } from '../shell/office-door.ts'
+import { useAddressWord, useOpenRecord } from '../shell/open-record.ts'
+import { NewPart, PartSheet } from './PartSheet.tsx'
+import { PlaceSheet } from './PlaceSheet.tsx'
+import { PART_COLUMNS, PLACE_COLUMNS } from './stock-columns.tsx'
+import './stock.css'
 
+const VIEWS = [
+  { id: 'parts', words: 'parts' },
+  { id: 'places', words: 'bins and vans' },
+] as const
+
+/** The ledger of parts, what is where; and the bins and vans themselves. */
 export function StockScreen() {
+  const [view, setView] = useAddressWord('view')
+  return view === 'places' ? <PlacesLedger onView={setView} /> : <PartsLedger onView={setView} />
+}
+
+function ViewChoice({
+  value,
+  onView,
+}: {
+  readonly value: 'parts' | 'places'
+  readonly onView: (view: string) => void
+}) {
   return (
-    <Sheets>
-      <Sheet title="Stock">
-        <EmptyPlace why="This sheet is not laid out yet." />
+    <InlineChoices>
+      <InlineChoice words="look at" label="What to look at" choices={VIEWS} value={value} onChange={onView} />
+    </InlineChoices>
+  )
+}
+
+function PartsLedger({ onView }: { readonly onView: (view: string) => void }) {
+  const [open, setOpen] = useOpenRecord()
+  const [typed, setTyped] = useState('')
+  const parts = useQuery(ask.stock.parts.queryOptions())
+  const words = typed.toLowerCase().split(/\s+/).filter(Boolean)
+  const rows =
+    parts.data?.filter(
+      (part) => !part.closed && words.every((word) => `${part.name} ${part.number}`.toLowerCase().includes(word)),
+    ) ?? null
+  const openId = partIdSchema.safeParse(Number(open))
+  const second =
+    open === 'new' ? (
+      <NewPart onClose={() => setOpen(null)} onSaved={(partId) => setOpen(String(partId))} />
+    ) : openId.success ? (
+      <PartSheet key={openId.data} partId={openId.data} onClose={() => setOpen(null)} />
+    ) : null
+  return (
+    <Sheets second={second}>
+      <Sheet
+        title={`Stock: ${counted(rows?.length ?? 0, 'part')}`}
+        choices={<ViewChoice value="parts" onView={onView} />}
+        actions={
+          <>
+            <SearchField label="Find a part" value={typed} onChange={setTyped} />
+            <Button onPress={() => setOpen('new')}>Add a part</Button>
+          </>
+        }
+      >
+        <DataTable
+          name="stock"
+          label="Parts and what is there of them"
+          columns={PART_COLUMNS}
+          rows={rows}
+          rowKey={(part) => String(part.partId)}
+          rowName={(part) => part.name}
+          density="two-line"
+          problem={parts.error ? problemOf(parts.error) : null}
+          onTryAgain={() => void parts.refetch()}
+          empty={
+            typed === ''
+              ? { why: 'No parts are in the books yet.', todo: 'Add a part, then receive its first lot into a bin.' }
+              : { why: `No part is called “${typed}”.`, todo: 'Look for fewer letters, or add the part.' }
+          }
+          onOpen={(part) => setOpen(String(part.partId))}
+          openKey={open}
+        />
+      </Sheet>
+    </Sheets>
+  )
+}
+
+function PlacesLedger({ onView }: { readonly onView: (view: string) => void }) {
+  const [open, setOpen] = useOpenRecord()
+  const places = useQuery(ask.stock.places.queryOptions())
+  const rows = places.data?.places.filter((place) => place.closedOn === null) ?? null
+  const chosen = rows?.find((place) => String(place.placeId) === open) ?? null
+  const isNew = open === 'new-bin' || open === 'new-van'
+  const second =
+    chosen !== null || isNew ? (
+      <PlaceSheet
+        key={open}
+        place={chosen}
+        kind={open === 'new-van' || chosen?.kind === 'van' ? 'van' : 'bin'}
+        drivers={places.data?.drivers ?? []}
+        onClose={() => setOpen(null)}
+      />
+    ) : null
+  return (
+    <Sheets second={second}>
+      <Sheet
+        title="Bins and vans"
+        choices={<ViewChoice value="places" onView={onView} />}
+        actions={
+          <>
+            <Button onPress={() => setOpen('new-bin')}>Add a bin</Button>
+            <Button onPress={() => setOpen('new-van')}>Add a van</Button>
+          </>
+        }
+      >
+        <DataTable
+          name="places"
+          label="Bins and vans"
+          columns={PLACE_COLUMNS}
+          rows={rows}
+          rowKey={(place) => String(place.placeId)}
+          rowName={(place) => place.name}
+          empty={{ why: 'There are no bins and vans yet.', todo: 'Add a bin, then receive parts into it.' }}
+          onOpen={(place) => setOpen(String(place.placeId))}
+          openKey={open}
+        />
       </Sheet>
     </Sheets>
   )

@@ -1,0 +1,114 @@
+import { useMutation, useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import type { LotDetail, Moved } from '../../core/stock/stock-contract.ts'
+import { type PlaceId, placeIdSchema } from '../../core/units/ids.ts'
+import { Button } from '../design/Button.tsx'
+import { ChoiceField } from '../design/ChoiceField.tsx'
+import { TextField } from '../design/Field.tsx'
+import { NumberField } from '../design/NumberField.tsx'
+import { ProblemNote } from '../design/ProblemNote.tsx'
+import { useSay } from '../design/undo.ts'
+import { ask, problemOf } from '../shell/office-door.ts'
+import { movedWords } from './moved.ts'
+
+const ACTS = [
+  { id: 'move', words: 'move to another place' },
+  { id: 'count', words: 'count what lies there' },
+  { id: 'scrap', words: 'throw away' },
+  { id: 'to-supplier', words: 'give back to the supplier' },
+  { id: 'from-household', words: 'take back from a household' },
+  { id: 'recall', words: 'recall the whole lot, or free it again' },
+] as const
+type Act = (typeof ACTS)[number]['id']
+
+interface LotFormProps {
+  readonly lot: LotDetail
+  readonly heap: LotDetail['heaps'][number]
+  readonly onDone: () => void
+}
+
+/** What can be done with the pieces of a lot at a place; each is a movement with its reason. */
+export function LotForm({ lot, heap, onDone }: LotFormProps) {
+  const say = useSay()
+  const [act, setAct] = useState<Act>('move')
+  const [pieces, setPieces] = useState<number | null>(null)
+  const [note, setNote] = useState('')
+  const [to, setTo] = useState<string | null>(null)
+  const places = useQuery(ask.stock.places.queryOptions())
+  const onSuccess = (done: Moved | { readonly sentence: string }): void => {
+    say('movementId' in done ? movedWords(done) : { said: done.sentence })
+    onDone()
+  }
+  const move = useMutation({ ...ask.stock.move.mutationOptions(), onSuccess })
+  const count = useMutation({ ...ask.stock.count.mutationOptions(), onSuccess })
+  const scrap = useMutation({ ...ask.stock.scrap.mutationOptions(), onSuccess })
+  const giveBack = useMutation({ ...ask.stock.giveBack.mutationOptions(), onSuccess })
+  const recall = useMutation({ ...ask.stock.recallLot.mutationOptions(), onSuccess })
+  const failure = [move, count, scrap, giveBack, recall].find((each) => each.error !== null)?.error ?? null
+  const { lotId } = lot
+  const { placeId } = heap
+  const run = (): void => {
+    const quantity = pieces ?? 0
+    const toPlace = placeIdSchema.safeParse(Number(to))
+    if (act === 'move' && toPlace.success) move.mutate(moveOf(lotId, placeId, toPlace.data, quantity, note))
+    if (act === 'count') count.mutate({ lotId, placeId, seen: heap.quantity, counted: quantity, note })
+    if (act === 'scrap') scrap.mutate({ lotId, placeId, quantity, note })
+    if (act === 'to-supplier' || act === 'from-household') giveBack.mutate({ lotId, placeId, way: act, quantity, note })
+    if (act === 'recall') recall.mutate({ lotId, recalled: lot.recalledOn === null, note })
+  }
+  const others = (places.data?.places ?? []).filter((place) => place.closedOn === null && place.placeId !== placeId)
+  return (
+    <div className="stock-form">
+      <p className="second">
+        Lot {lot.lot} in {heap.place}: the books say {heap.quantity}.
+      </p>
+      <div className="stock-form-row">
+        <ChoiceField label="What to do" choices={ACTS} value={act} onChange={setAct} />
+        {act !== 'recall' && (
+          <NumberField label={act === 'count' ? 'Counted' : 'Pieces'} value={pieces} onChange={setPieces} chars={7} />
+        )}
+        {act === 'move' && (
+          <ChoiceField
+            label="To"
+            choices={others.map((place) => ({ id: String(place.placeId), words: place.name }))}
+            value={to}
+            onChange={setTo}
+            unchosen="Choose a place"
+          />
+        )}
+        <TextField label="Why" value={note} onChange={setNote} chars={24} />
+      </div>
+      {failure !== null && <ProblemNote problem={problemOf(failure)} kept="What you typed is still here." />}
+      <div className="stock-form-row">
+        <Button
+          kind="primary"
+          onPress={run}
+          isDisabled={(act !== 'recall' && pieces === null) || (act === 'move' && to === null)}
+        >
+          {buttonWords(act, pieces, lot.recalledOn !== null)}
+        </Button>
+        <Button kind="quiet" onPress={onDone}>
+          Leave it
+        </Button>
+      </div>
+    </div>
+  )
+}
+
+const moveOf = (
+  lotId: LotDetail['lotId'],
+  fromPlaceId: PlaceId,
+  toPlaceId: PlaceId,
+  quantity: number,
+  note: string,
+) => ({ lotId, fromPlaceId, toPlaceId, quantity, note })
+
+function buttonWords(act: Act, pieces: number | null, isRecalled: boolean): string {
+  const some = `${pieces ?? ''} pieces`
+  if (act === 'move') return `Move ${some}`
+  if (act === 'count') return `Write down ${pieces ?? 'the count'}`
+  if (act === 'scrap') return `Throw away ${some}`
+  if (act === 'to-supplier') return `Give back ${some}`
+  if (act === 'from-household') return `Take back ${some}`
+  return isRecalled ? 'Free this lot again' : 'Recall this lot'
+}

@@ -1,0 +1,148 @@
+import { useMutation, useQuery } from '@tanstack/react-query'
+import { STAGE_KIND_WORDS, STAGE_KINDS, stageKindSchema } from '../../core/installations/stage-kinds.ts'
+import { type PartFields, partFieldsSchema } from '../../core/stock/stock-contract.ts'
+import { type PartId, type PlaceId, partIdSchema, placeIdSchema } from '../../core/units/ids.ts'
+import { cents } from '../../core/units/money.ts'
+import { Button } from '../design/Button.tsx'
+import { CheckField } from '../design/CheckField.tsx'
+import { ChoiceField } from '../design/ChoiceField.tsx'
+import { TextField } from '../design/Field.tsx'
+import { formProblems } from '../design/form-problems.ts'
+import { MoneyField } from '../design/MoneyField.tsx'
+import { NumberField } from '../design/NumberField.tsx'
+import { ProblemNote } from '../design/ProblemNote.tsx'
+import { useSay } from '../design/undo.ts'
+import { useDraft } from '../design/use-draft.ts'
+import { ask, problemOf } from '../shell/office-door.ts'
+
+interface PartFormProps {
+  readonly partId: PartId | null
+  readonly version: number | null
+  readonly fields: PartFields
+  readonly substitutes: readonly PartId[]
+  readonly bins: readonly PlaceId[]
+  readonly onSaved: (partId: PartId) => void
+}
+
+const KINDS = [
+  { id: 'none', words: 'no stage: a fitting or a consumable' },
+  ...STAGE_KINDS.map((kind) => ({ id: kind, words: STAGE_KIND_WORDS[kind].name })),
+]
+
+/** What the books say of a part. */
+export function PartForm({ partId, version, fields, substitutes, bins, onSaved }: PartFormProps) {
+  const say = useSay()
+  const first = { fields, substitute: String(substitutes[0] ?? 'none'), bin: String(bins[0] ?? 'none') }
+  const { draft, setDraft, discard } = useDraft(`part-${partId ?? 'new'}`, first)
+  const set = (change: Partial<PartFields>): void => setDraft({ ...draft, fields: { ...draft.fields, ...change } })
+  const parts = useQuery(ask.stock.parts.queryOptions())
+  const places = useQuery(ask.stock.places.queryOptions())
+  const save = useMutation({
+    ...ask.stock.savePart.mutationOptions(),
+    onSuccess: (saved) => {
+      say({ said: `${draft.fields.name} is saved.` })
+      discard()
+      onSaved(saved.partId)
+    },
+  })
+  const problems = formProblems(partFieldsSchema, draft.fields)
+  const run = (): void => {
+    const substitute = partIdSchema.safeParse(Number(draft.substitute))
+    const bin = placeIdSchema.safeParse(Number(draft.bin))
+    save.mutate({
+      partId,
+      version,
+      fields: draft.fields,
+      substitutes: substitute.success ? [substitute.data, ...substitutes.slice(1)] : [],
+      bins: bin.success ? [bin.data, ...bins.slice(1)] : [],
+    })
+  }
+  const { fields: now } = draft
+  return (
+    <div className="stock-form">
+      <div className="stock-form-row">
+        <TextField
+          label="Number"
+          value={now.number}
+          onChange={(number) => set({ number })}
+          chars={14}
+          problem={now.number ? problems.number : null}
+          isRequired
+        />
+        <TextField
+          label="Name"
+          value={now.name}
+          onChange={(name) => set({ name })}
+          chars={30}
+          problem={now.name ? problems.name : null}
+          isRequired
+        />
+      </div>
+      <div className="stock-form-row">
+        <MoneyField label="Price" value={now.price} onChange={(price) => set({ price: price ?? cents(0) })} chars={9} />
+        <MoneyField label="Cost" value={now.cost} onChange={(cost) => set({ cost: cost ?? cents(0) })} chars={9} />
+        <ChoiceField
+          label="Stage"
+          choices={KINDS}
+          value={now.stageKind ?? 'none'}
+          onChange={(kind) => set({ stageKind: stageKindSchema.safeParse(kind).data ?? null })}
+        />
+      </div>
+      <div className="stock-form-row">
+        <NumberField
+          label="Used at every visit"
+          value={now.perVisitQuantity}
+          onChange={(value) => set({ perVisitQuantity: value ?? 0 })}
+          chars={6}
+        />
+        <NumberField
+          label="Keep at least"
+          value={now.leastToKeep}
+          onChange={(leastToKeep) => set({ leastToKeep })}
+          chars={6}
+        />
+        <NumberField
+          label="Keeps for"
+          unit="months"
+          value={now.shelfMonths}
+          onChange={(shelfMonths) => set({ shelfMonths })}
+          chars={6}
+        />
+      </div>
+      <div className="stock-form-row">
+        <ChoiceField
+          label="Stands in for it"
+          choices={[
+            { id: 'none', words: 'nothing' },
+            ...(parts.data ?? [])
+              .filter((part) => part.partId !== partId && !part.closed)
+              .map((part) => ({ id: String(part.partId), words: `${part.name} ${part.number}` })),
+          ]}
+          value={draft.substitute}
+          onChange={(substitute) => setDraft({ ...draft, substitute })}
+        />
+        <ChoiceField
+          label="Usual bin"
+          choices={[
+            { id: 'none', words: 'none' },
+            ...(places.data?.places ?? [])
+              .filter((place) => place.kind === 'bin' && place.closedOn === null)
+              .map((place) => ({ id: String(place.placeId), words: place.name })),
+          ]}
+          value={draft.bin}
+          onChange={(bin) => setDraft({ ...draft, bin })}
+        />
+      </div>
+      <CheckField value={now.taxFree} onChange={(taxFree) => set({ taxFree })}>
+        sold free of tax
+      </CheckField>
+      <TextField label="Note" value={now.note} onChange={(note) => set({ note })} />
+      {save.error !== null && <ProblemNote problem={problemOf(save.error)} kept="What you typed is still here." />}
+      <div className="stock-form-row">
+        <Button kind="primary" onPress={run} isDisabled={Object.keys(problems).length > 0}>
+          Save {now.name || 'this part'}
+        </Button>
+      </div>
+    </div>
+  )
+}

@@ -1,0 +1,225 @@
+import { useMutation, useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import type { MovementLine, PartDetail, PartFields } from '../../core/stock/stock-contract.ts'
+import type { PartId } from '../../core/units/ids.ts'
+import { NO_MONEY } from '../../core/units/money.ts'
+import { Button } from '../design/Button.tsx'
+import { DataTable } from '../design/DataTable.tsx'
+import { Facts } from '../design/Facts.tsx'
+import { ProblemNote } from '../design/ProblemNote.tsx'
+import { SecondSheet, SheetPart } from '../design/Sheet.tsx'
+import { useSay } from '../design/undo.ts'
+import { DateText, MoneyText } from '../design/Words.tsx'
+import { ask, problemOf } from '../shell/office-door.ts'
+import { LotForm } from './LotForm.tsx'
+import { PartForm } from './PartForm.tsx'
+import { ReceiveForm } from './ReceiveForm.tsx'
+import { MOVEMENT_COLUMNS } from './stock-columns.tsx'
+
+const NEW_PART: PartFields = {
+  number: '',
+  name: '',
+  stageKind: null,
+  gtin: '',
+  price: NO_MONEY,
+  cost: NO_MONEY,
+  taxFree: false,
+  ratedMillilitres: null,
+  shelfMonths: null,
+  fitMinutes: null,
+  perVisitQuantity: 0,
+  leastToKeep: null,
+  serviceLevelPercent: null,
+  note: '',
+  closedOn: null,
+}
+
+/** A part that is not in the books yet. */
+export function NewPart({
+  onClose,
+  onSaved,
+}: {
+  readonly onClose: () => void
+  readonly onSaved: (partId: PartId) => void
+}) {
+  return (
+    <SecondSheet title="A new part" onClose={onClose} backTo="the parts">
+      <PartForm partId={null} version={null} fields={NEW_PART} substitutes={[]} bins={[]} onSaved={onSaved} />
+    </SecondSheet>
+  )
+}
+
+type Form = 'receive' | 'change' | { readonly lotId: number; readonly placeId: number } | null
+
+/** A part: its lots and where they lie, what is awaited, what happened; and the forms that change it. */
+export function PartSheet({ partId, onClose }: { readonly partId: PartId; readonly onClose: () => void }) {
+  const part = useQuery(ask.stock.part.queryOptions({ input: { partId } }))
+  const [form, setForm] = useState<Form>(null)
+  const done = (): void => setForm(null)
+  if (part.error)
+    return (
+      <SecondSheet title="This part" onClose={onClose} backTo="the parts">
+        <ProblemNote problem={problemOf(part.error)} onTryAgain={() => void part.refetch()} />
+      </SecondSheet>
+    )
+  if (!part.data) return null
+  const { fields } = part.data
+  return (
+    <SecondSheet title={fields.name} below={fields.number} onClose={onClose} backTo="the parts">
+      <div className="stock-form-row">
+        <Button kind="primary" onPress={() => setForm(form === 'receive' ? null : 'receive')}>
+          Receive a lot
+        </Button>
+        <Button onPress={() => setForm(form === 'change' ? null : 'change')}>Change this part</Button>
+      </div>
+      {form === 'receive' && <ReceiveForm part={part.data} onDone={done} />}
+      {form === 'change' && (
+        <PartForm
+          partId={partId}
+          version={part.data.version}
+          fields={fields}
+          substitutes={part.data.substitutes.map((each) => each.partId)}
+          bins={part.data.bins.map((bin) => bin.placeId)}
+          onSaved={done}
+        />
+      )}
+      <Lots part={part.data} form={form} onForm={setForm} />
+      <PartFacts part={part.data} />
+      <Movements partId={partId} />
+    </SecondSheet>
+  )
+}
+
+function Lots({
+  part,
+  form,
+  onForm,
+}: {
+  readonly part: PartDetail
+  readonly form: Form
+  readonly onForm: (form: Form) => void
+}) {
+  const heaps = part.lots.flatMap((lot) => lot.heaps.map((heap) => ({ lot, heap })))
+  const chosen =
+    typeof form === 'object' && form !== null
+      ? heaps.find(({ lot, heap }) => lot.lotId === form.lotId && heap.placeId === form.placeId)
+      : undefined
+  return (
+    <SheetPart title="What lies where">
+      {heaps.length === 0 ? (
+        <p className="second">Nothing of it is in stock. Receive its first lot into a bin.</p>
+      ) : (
+        <table className="stock-lots">
+          <thead>
+            <tr className="second small">
+              <th>Lot</th>
+              <th>Good until</th>
+              <th>Place</th>
+              <th className="figure">Pieces</th>
+              <th className="figure">Promised</th>
+              <th>
+                <span className="unseen">Change</span>
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {heaps.map(({ lot, heap }) => (
+              <tr key={`${lot.lotId}/${heap.placeId}`}>
+                <td>
+                  {lot.lot}
+                  {lot.recalledOn !== null && <b> recalled</b>}
+                </td>
+                <td>{lot.expiresOn === null ? '' : <DateText date={lot.expiresOn} />}</td>
+                <td>{heap.place}</td>
+                <td className="figure">{heap.quantity}</td>
+                <td className="figure">{heap.promised > 0 ? heap.promised : ''}</td>
+                <td>
+                  <Button
+                    kind="quiet"
+                    onPress={() => onForm({ lotId: lot.lotId, placeId: heap.placeId })}
+                    aria-label={`Move or count lot ${lot.lot} in ${heap.place}`}
+                  >
+                    Move or count
+                  </Button>
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+      {chosen && (
+        <LotForm
+          key={`${chosen.lot.lotId}/${chosen.heap.placeId}`}
+          lot={chosen.lot}
+          heap={chosen.heap}
+          onDone={() => onForm(null)}
+        />
+      )}
+    </SheetPart>
+  )
+}
+
+function PartFacts({ part }: { readonly part: PartDetail }) {
+  const { fields } = part
+  const awaited = part.awaited.map((order) => (
+    <div key={`${order.orderNumber}/${order.quantity}`}>
+      {order.quantity} from {order.supplier}, {order.orderNumber}
+      {order.expectedOn !== null && (
+        <>
+          , <DateText date={order.expectedOn} as="day" />
+        </>
+      )}
+    </div>
+  ))
+  return (
+    <SheetPart title="The part">
+      <Facts
+        facts={[
+          { label: 'Price', value: <MoneyText cents={fields.price} /> },
+          { label: 'Cost', value: <MoneyText cents={fields.cost} /> },
+          { label: 'Usual bins', value: part.bins.map((bin) => bin.name).join(', ') },
+          {
+            label: 'Stands in for it',
+            value: part.substitutes.map((each) => `${each.name} ${each.number}`).join(', '),
+          },
+          { label: 'At every visit', value: fields.perVisitQuantity === 0 ? null : fields.perVisitQuantity },
+          { label: 'Keep at least', value: fields.leastToKeep },
+          { label: 'Keeps for', value: fields.shelfMonths === null ? null : `${fields.shelfMonths} months` },
+          { label: 'Awaited', value: awaited.length > 0 ? awaited : null },
+          { label: 'Note', value: fields.note },
+        ]}
+      />
+    </SheetPart>
+  )
+}
+
+function Movements({ partId }: { readonly partId: PartId }) {
+  const say = useSay()
+  const movements = useQuery(ask.stock.movements.queryOptions({ input: { partId, before: null } }))
+  const right = useMutation({
+    ...ask.stock.putRight.mutationOptions(),
+    onSuccess: (done) => say({ said: done.sentence }),
+  })
+  const putRight = (lines: readonly MovementLine[]): void => {
+    const [line] = lines
+    if (line?.canBePutRight) right.mutate({ movementId: line.movementId, note: '' })
+  }
+  return (
+    <SheetPart title="Movements" aside="the latest first; none is ever changed">
+      {right.error !== null && <ProblemNote problem={problemOf(right.error)} />}
+      <DataTable
+        name="movements"
+        label="Movements of this part"
+        columns={MOVEMENT_COLUMNS}
+        rows={movements.data?.movements ?? null}
+        rowKey={(line) => String(line.movementId)}
+        rowName={(line) => `${line.quantity} pieces, ${line.movedOn}`}
+        density="two-line"
+        rowsInSight={6}
+        quiet={(line) => line.corrected}
+        keys={[{ key: 'p', does: 'puts right by a counter-movement', run: putRight }]}
+        empty={{ why: 'Nothing has moved yet.' }}
+      />
+    </SheetPart>
+  )
+}

@@ -1,0 +1,13 @@
+import type { Moved } from '../../core/stock/stock-contract.ts'
+import type { Undoable } from '../design/undo.ts'
+import { office } from '../shell/office-door.ts'
+
+/** What a movement is said to have done, and its counter-movement for the line at the foot. */
+export function movedWords({ sentence, movementId }: Moved): Undoable {
+  if (movementId === null) return { said: sentence }
+  return {
+    said: sentence,
+    undo: () => office.stock.putRight({ movementId, note: 'undone at once' }),
+    undone: 'The pieces are back where they were.',
+  }
+}
