@@ -1,12 +1,8 @@
-/** The extras of the desktop window; absent in a browser. Every one may be missing. */
-export interface DesktopExtras {
-  readonly saveText?: (name: string, text: string) => Promise<boolean>
-  readonly savePaper?: (address: string, name: string) => Promise<boolean>
-  readonly printPaper?: (address: string) => Promise<boolean>
-}
+import type { DesktopExtras } from '../../electron/preload/desktop-extras.ts'
 
 declare global {
   interface Window {
+    /** The extras of the desktop window; absent in a browser. */
     readonly desktop?: DesktopExtras
   }
 }

@@ -105,9 +105,9 @@ const roles = [
   ),
   rule(
     'answers-stay-in-their-folder',
-    'Answers use the contract, answers and work of their own folder only.',
+    'Answers fill the contract of their own folder; an action of a folder to the left they may call inside their own transaction.',
     { path: '^core/([^/]+)/.+-answers\\.ts$' },
-    { path: '^core/.+-(contract|answers|work)\\.ts$', pathNot: '^core/$1/', ...USED },
+    { path: '^core/.+-(contract|work)\\.ts$', pathNot: '^core/$1/', ...USED },
   ),
   rule(
     'work-knows-no-assembly',

@@ -184,7 +184,7 @@ const ARROWS: readonly (readonly [string, string, string])[] = [
   [
     'answers-stay-in-their-folder',
     'core/stock/stock-answers.ts',
-    "export { visitAnswers as answers } from '../visits/visits-answers.ts'\n",
+    "export { visits as answers } from '../visits/visits-contract.ts'\n",
   ],
   [
     'pure-knows-of-contracts-only-shapes',
