@@ -1,6 +1,6 @@
+import type { KnownHousehold } from '../../core/imports/find-likeness.ts'
 import type { JudgedList } from '../../core/imports/judge-list.ts'
 import { judgeList } from '../../core/imports/judge-list.ts'
-import type { KnownHousehold } from '../../core/imports/find-likeness.ts'
 import type { OfficeManner } from '../../core/imports/list-manner.ts'
 import type { ListMapping } from '../../core/imports/list-mapping.ts'
 import { guessColumns, mappingOfGuesses, type OpenedList, openList } from '../../core/imports/open-list.ts'

@@ -1,5 +1,12 @@
 import { describe, expect, test } from 'vitest'
-import { dateOfSerial, judgeDateColumn, looksLikeDate, looksLikeSerial, orderForOpenColumn, readDate } from '../../core/imports/judge-dates.ts'
+import {
+  dateOfSerial,
+  judgeDateColumn,
+  looksLikeDate,
+  looksLikeSerial,
+  orderForOpenColumn,
+  readDate,
+} from '../../core/imports/judge-dates.ts'
 import { LIST_DAY } from '../builders/a-list.ts'
 
 const read = (cell: string, order: 'month-first' | 'day-first' = 'month-first'): string => {
@@ -9,9 +16,16 @@ const read = (cell: string, order: 'month-first' | 'day-first' = 'month-first'):
 
 describe('the dates of a column', () => {
   test('IMP-6 one day above twelve shows the order of the whole column', () => {
-    expect(judgeDateColumn(['3/4/2026', '5/14/2026', '1/2/2026'])).toMatchObject({ order: 'month-first', grounds: 'shown', example: '5/14/2026' })
+    expect(judgeDateColumn(['3/4/2026', '5/14/2026', '1/2/2026'])).toMatchObject({
+      order: 'month-first',
+      grounds: 'shown',
+      example: '5/14/2026',
+    })
     expect(judgeDateColumn(['3/4/2026', '14/5/2026'])).toMatchObject({ order: 'day-first', grounds: 'shown' })
-    expect(judgeDateColumn(['13/4/2026', '14/5/2026', '5/14/2026'])).toMatchObject({ order: 'day-first', grounds: 'mixed' })
+    expect(judgeDateColumn(['13/4/2026', '14/5/2026', '5/14/2026'])).toMatchObject({
+      order: 'day-first',
+      grounds: 'mixed',
+    })
     expect(judgeDateColumn(['3/4/2026'])).toMatchObject({ order: null, grounds: 'open' })
     expect(judgeDateColumn(['2026-03-04', '4.3.2026', '5/5/2026'])).toMatchObject({ order: null, grounds: 'none' })
   })

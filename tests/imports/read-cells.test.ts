@@ -1,5 +1,14 @@
 import { describe, expect, test } from 'vitest'
-import { hardnessUnitNamed, hardnessUnitOfColumn, readHardness, readMonths, readNumber, readPeople, readTds, readYesNo } from '../../core/imports/read-measures.ts'
+import {
+  hardnessUnitNamed,
+  hardnessUnitOfColumn,
+  readHardness,
+  readMonths,
+  readNumber,
+  readPeople,
+  readTds,
+  readYesNo,
+} from '../../core/imports/read-measures.ts'
 import { readPostalCode, settleTown, splitAddress } from '../../core/imports/read-where.ts'
 import { looksLikeBusiness, readEmails, readName, readPhones } from '../../core/imports/read-who.ts'
 import { tidyCell } from '../../core/imports/row-cells.ts'
@@ -34,18 +43,50 @@ describe('the cells of a list', () => {
   })
 
   test('people, dissolved solids, months, yes and no', () => {
-    expect(['4', '4+', '2 adults, 2 kids', '3-4', '0', 'many', '2.5'].map(readPeople)).toEqual([4, 4, 4, 4, null, null, null])
+    expect(['4', '4+', '2 adults, 2 kids', '3-4', '0', 'many', '2.5'].map(readPeople)).toEqual([
+      4,
+      4,
+      4,
+      4,
+      null,
+      null,
+      null,
+    ])
     expect(['412 ppm', '-1'].map(readTds)).toEqual([412, null])
-    expect(['6', '6 mo', '2 years', 'semi-annual', 'Annually', '26 weeks', '0', 'often'].map(readMonths)).toEqual([6, 6, 24, 6, 12, 6, null, null])
+    expect(['6', '6 mo', '2 years', 'semi-annual', 'Annually', '26 weeks', '0', 'often'].map(readMonths)).toEqual([
+      6,
+      6,
+      24,
+      6,
+      12,
+      6,
+      null,
+      null,
+    ])
     expect(['Yes', 'x', 'N', 'opted out', 'perhaps'].map(readYesNo)).toEqual([true, true, false, true, null])
   })
 
   test('names come from whatever cells there are', () => {
-    expect(readName({ ...NO_NAME, name: 'Abernathy-Vance, Corinne' })?.name).toEqual({ kind: 'person', family: 'Abernathy-Vance', given: 'Corinne' })
-    expect(readName({ ...NO_NAME, firstName: 'Corinne', lastName: 'Abernathy-Vance' })?.name).toMatchObject({ family: 'Abernathy-Vance' })
-    expect(readName({ ...NO_NAME, name: 'Mr. & Mrs. Bram Hallowell' })?.name).toMatchObject({ given: 'Bram', family: 'Hallowell' })
-    expect(readName({ ...NO_NAME, name: 'Fenwick Pottery School' })?.name).toEqual({ kind: 'business', name: 'Fenwick Pottery School' })
-    expect(readName({ ...NO_NAME, company: 'Ashgrove Dental', name: 'Ida Holt' })).toMatchObject({ name: { kind: 'business' }, contact: 'Ida Holt' })
+    expect(readName({ ...NO_NAME, name: 'Abernathy-Vance, Corinne' })?.name).toEqual({
+      kind: 'person',
+      family: 'Abernathy-Vance',
+      given: 'Corinne',
+    })
+    expect(readName({ ...NO_NAME, firstName: 'Corinne', lastName: 'Abernathy-Vance' })?.name).toMatchObject({
+      family: 'Abernathy-Vance',
+    })
+    expect(readName({ ...NO_NAME, name: 'Mr. & Mrs. Bram Hallowell' })?.name).toMatchObject({
+      given: 'Bram',
+      family: 'Hallowell',
+    })
+    expect(readName({ ...NO_NAME, name: 'Fenwick Pottery School' })?.name).toEqual({
+      kind: 'business',
+      name: 'Fenwick Pottery School',
+    })
+    expect(readName({ ...NO_NAME, company: 'Ashgrove Dental', name: 'Ida Holt' })).toMatchObject({
+      name: { kind: 'business' },
+      contact: 'Ida Holt',
+    })
     expect(readName(NO_NAME)).toBeNull()
     expect(looksLikeBusiness('Kettering Row, no. 4')).toBe(true)
   })
@@ -53,12 +94,18 @@ describe('the cells of a list', () => {
   test('IMP-10 telephones and e-mails, several in one cell, and what is none', () => {
     expect(readPhones('555-0142 / (555) 555-0143 x12')).toEqual({ good: ['555-0142', '(555) 555-0143 x12'], bad: [] })
     expect(readPhones('call office')).toEqual({ good: [], bad: ['call office'] })
-    expect(readEmails('mailto:ida@example.com; Bo <bo@example.com>, bo@')).toEqual({ good: ['ida@example.com', 'bo@example.com'], bad: ['bo@'] })
+    expect(readEmails('mailto:ida@example.com; Bo <bo@example.com>, bo@')).toEqual({
+      good: ['ida@example.com', 'bo@example.com'],
+      bad: ['bo@'],
+    })
   })
 
   test.each([
     ['18 Weirside Lane, Tollard Mill, XX 00142', ['18 Weirside Lane', '', 'Tollard Mill', 'XX', '00142']],
-    ['18 Weirside Lane\nApt 2\nTollard Mill XX 00142-1234', ['18 Weirside Lane', 'Apt 2', 'Tollard Mill', 'XX', '00142-1234']],
+    [
+      '18 Weirside Lane\nApt 2\nTollard Mill XX 00142-1234',
+      ['18 Weirside Lane', 'Apt 2', 'Tollard Mill', 'XX', '00142-1234'],
+    ],
     ['18 Weirside Lane, Tollard Mill, XX, 00142, USA', ['18 Weirside Lane', '', 'Tollard Mill', 'XX', '00142']],
     ['Mühlweg 4, 00142 Tollard Mill', ['Mühlweg 4', '', 'Tollard Mill', '', '00142']],
     ['Weirside', ['Weirside', '', '', '', '']],

@@ -49,6 +49,7 @@ describe('the bytes of a list', () => {
   })
 
   test('IMP-13 an empty file is empty, also with a mark or only blank lines', () => {
-    for (const file of [bytes(), bytes(0xef, 0xbb, 0xbf), utf8(' \r\n\r\n')]) expect(recogniseFile(file).kind).toBe('empty')
+    for (const file of [bytes(), bytes(0xef, 0xbb, 0xbf), utf8(' \r\n\r\n')])
+      expect(recogniseFile(file).kind).toBe('empty')
   })
 })
