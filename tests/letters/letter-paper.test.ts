@@ -1,0 +1,228 @@
+import { describe, expect, test } from 'vitest'
+import { exampleHousehold } from '../../core/letters/example-household.ts'
+import type { LetterPage, LetterRunFacts } from '../../core/letters/letter-page.ts'
+import { pictureLetter, writeLetters } from '../../core/letters/letter-paper.ts'
+import { calendarDate } from '../../core/units/calendar-date.ts'
+import { installationIdSchema, stageIdSchema } from '../../core/units/ids.ts'
+import { aLetterPage, someRunFacts } from '../builders/a-letter-page.ts'
+import { readPdf, type SeenText, wordsOn } from '../judges/read-pdf.ts'
+
+async function printed(pages: readonly LetterPage[], changes: Partial<LetterRunFacts> = {}) {
+  const chunks: Uint8Array[] = []
+  const made = await writeLetters(pages, someRunFacts(changes), {
+    write: (bytes) => {
+      chunks.push(bytes)
+    },
+  })
+  const file = Buffer.concat(chunks)
+  return { made, file, paper: await readPdf(file) }
+}
+
+const INCH = 72
+const MM = 72 / 25.4
+
+/** A window of an envelope as published, and how far the folded sheet can slip in it, to the right and down. */
+interface PublishedWindow {
+  readonly name: string
+  readonly left: number
+  readonly right: number
+  readonly top: number
+  readonly foot: number
+  readonly slipRight: number
+  readonly slipDown: number
+}
+
+// US #10: 4 1/8 x 9 1/2 in; window 1 1/8 x 4 1/2 in, 7/8 in from the left, 1/2 in above the bottom (a university's mail sheet,
+// second hand). A Letter sheet folded in three is 8 1/2 x 3 2/3 in.
+const US_10: PublishedWindow = {
+  name: 'US #10',
+  left: 0.875 * INCH,
+  right: 5.375 * INCH,
+  top: 2.5 * INCH,
+  foot: 3.625 * INCH,
+  slipRight: 1 * INCH,
+  slipDown: (4.125 - 11 / 3) * INCH,
+}
+// DIN 680: window 90 x 45 mm, 20 mm from the left, 15 mm above the bottom; DL is 110 x 220 mm, C6/5 114 x 229 mm. An A4 sheet with
+// folds at 105 and 210 mm (DIN 5008 form B) is 210 x 105 mm.
+const DIN = (name: string, width: number, height: number): PublishedWindow => ({
+  name,
+  left: 20 * MM,
+  right: 110 * MM,
+  top: (height - 60) * MM,
+  foot: (height - 15) * MM,
+  slipRight: (width - 210) * MM,
+  slipDown: (height - 105) * MM,
+})
+
+/** What of a page's text the window shows, wholly or in part, when the sheet has slipped by so much. */
+function shown(texts: readonly SeenText[], window: PublishedWindow, right: number, down: number): SeenText[] {
+  return texts.filter(
+    (text) =>
+      text.right + right > window.left &&
+      text.left + right < window.right &&
+      text.base + down > window.top &&
+      text.top + down < window.foot,
+  )
+}
+
+function wholly(
+  { left, right, top, base }: SeenText,
+  window: PublishedWindow,
+  slipRight: number,
+  slipDown: number,
+): boolean {
+  return (
+    left + slipRight >= window.left &&
+    right + slipRight <= window.right &&
+    top + slipDown >= window.top &&
+    base + slipDown <= window.foot
+  )
+}
+
+/** pdf.js makes one space of several. */
+const oneSpace = (text: string): string => text.replace(/\s+/g, ' ')
+
+const fiveLines = {
+  names: ['Łucja Müller-Węgrzynowicz', 'c/o Property Office Hohenstein'],
+  street: '12345 North Upper Weirside Boulevard',
+  unit: 'Apt 1204',
+  town: 'Tollard Mill',
+  region: 'XX',
+  postalCode: '00142-0417',
+}
+const plain = exampleHousehold(calendarDate('2026-11-05')).address
+
+const CASES = [
+  { window: US_10, facts: {}, settings: {} },
+  ...[DIN('DL', 220, 110), DIN('C6/5', 229, 114)].map((window) => ({
+    window,
+    facts: { pageSize: 'a4', windowEnvelope: 'din-5008-b', locale: 'de-DE', currency: 'EUR' } as const,
+    settings: { locale: 'de-DE', pageSize: 'a4', windowEnvelope: 'din-5008-b' } as const,
+  })),
+]
+
+describe.each(CASES)('LET-11 in the window of $window.name', ({ window, facts, settings }) => {
+  test.each([
+    { lines: 'three lines', address: plain },
+    { lines: 'five lines', address: fiveLines },
+  ])(
+    'LET-11 an address of $lines stands whole wherever the sheet slips, and nothing else shows',
+    async ({ address }) => {
+      const page = aLetterPage(settings, { address })
+      const { paper } = await printed([page], facts)
+      const texts = paper.pages[0]?.texts ?? []
+      const joined = oneSpace(page.addressLines.join(' '))
+      for (const right of [0, window.slipRight / 2, window.slipRight])
+        for (const down of [0, window.slipDown / 2, window.slipDown]) {
+          const seen = shown(texts, window, right, down)
+          const address = seen.filter((text) => !text.text.startsWith('Larkmoor Water ·'))
+          expect(oneSpace(address.map((text) => text.text).join(' '))).toBe(joined)
+          expect(address.filter((text) => !wholly(text, window, right, down))).toEqual([])
+        }
+    },
+  )
+})
+
+test('LET-11 the address of a US letter keeps 1/8 in from the window’s sides and lies in the read area', async () => {
+  // USPS Quick Service Guide 201a: at least 1/8 in clear on the left and right. DMM 202.2.1: the read area reaches from 5/8 to
+  // 2 3/4 in above the bottom edge of the envelope.
+  const page = aLetterPage()
+  const { paper } = await printed([page])
+  const address = (paper.pages[0]?.texts ?? []).filter((text) => shown([text], US_10, 0, 0).length > 0)
+  expect(address).toHaveLength(3)
+  for (const right of [0, US_10.slipRight])
+    for (const text of address) {
+      expect(text.left + right - US_10.left).toBeGreaterThanOrEqual(INCH / 8 - 0.01)
+      expect(US_10.right - text.right - right).toBeGreaterThanOrEqual(INCH / 8 - 0.01)
+    }
+  for (const down of [0, US_10.slipDown])
+    for (const text of address) {
+      expect(4.125 * INCH - (text.base + down)).toBeGreaterThanOrEqual((5 / 8) * INCH - 0.01)
+      expect(4.125 * INCH - (text.top + down)).toBeLessThanOrEqual(2.75 * INCH + 0.01)
+    }
+})
+
+test('LET-11 on A4 the address field is where DIN 5008 form B has it', async () => {
+  // DIN 5008 form B (KOMA-Script DIN.lco): field 45 mm from the top, 20 mm from the left, 85 x 45 mm; text at 25 mm.
+  const settings = { locale: 'de-DE', pageSize: 'a4', windowEnvelope: 'din-5008-b' } as const
+  const page = aLetterPage(settings)
+  const { paper } = await printed([page], { pageSize: 'a4', windowEnvelope: 'din-5008-b', locale: 'de-DE' })
+  const address = (paper.pages[0]?.texts ?? []).filter(
+    (text) => text.base < 120 * MM && page.addressLines.includes(text.text),
+  )
+  expect(address).toHaveLength(page.addressLines.length)
+  for (const text of address) {
+    expect(text.left / MM).toBeCloseTo(25, 1)
+    expect(text.right / MM).toBeLessThanOrEqual(105)
+    expect(text.top / MM).toBeGreaterThanOrEqual(45 + 17.7)
+    expect(text.base / MM).toBeLessThanOrEqual(90)
+  }
+})
+
+test('LET-15 a letter of one unit is one page, with its slip at the foot and nothing beyond the edges', async () => {
+  for (const facts of [{}, { pageSize: 'a4', windowEnvelope: 'din-5008-b' } as const]) {
+    const { paper } = await printed([aLetterPage()], facts)
+    expect(paper.pages).toHaveLength(1)
+    const [page] = paper.pages
+    for (const text of page?.texts ?? []) {
+      expect(text.left).toBeGreaterThan(10 * MM)
+      expect(text.right).toBeLessThan((page?.width ?? 0) - 10 * MM)
+      expect(text.base).toBeLessThan((page?.height ?? 0) - 8 * MM)
+    }
+    expect(wordsOn(page)).toContain('we have moved')
+  }
+})
+
+test('LET-15 twelve stages, five units and a long wording go on to a second page whole, and are numbered', async () => {
+  const [site] = exampleHousehold(calendarDate('2026-11-05')).sites
+  if (!site) throw new Error('the example has a place')
+  const units = Array.from({ length: 5 }, (_, unit) =>
+    [...site.stages, ...site.stages, ...site.stages.slice(0, 2)].map((stage, index) => ({
+      ...stage,
+      stageId: stageIdSchema.parse(unit * 20 + index + 1),
+      installationId: installationIdSchema.parse(unit + 1),
+    })),
+  ).flat()
+  const page = aLetterPage({}, { sites: [{ ...site, stages: units }] })
+  const { paper } = await printed([page])
+  expect(paper.pages.length).toBeGreaterThan(1)
+  const words = paper.pages.map(wordsOn).join(' ')
+  expect(words).toContain(page.subject.split(' ').slice(0, 4).join(' '))
+  expect(words.match(/Membrane/g)).toHaveLength(10)
+  expect(words).toContain('a certified laboratory does.')
+  expect(wordsOn(paper.pages.at(-1))).toContain('we have moved')
+  expect(wordsOn(paper.pages[0])).toContain(`page 1 of ${paper.pages.length}`)
+})
+
+test('PAP-1 the typeface is embedded, letters of every language come out, and what it lacks is a square and said', async () => {
+  const address = { ...plain, names: ['Łucja Müller 水 🚰'] }
+  const { file, made, paper } = await printed([aLetterPage({}, { address, salutation: 'Dear Łucja Müller 水 🚰' })])
+  const text = file.toString('latin1')
+  expect(text).not.toMatch(/Helvetica|Times-Roman|Courier/)
+  expect(text.match(/\/FontFile2/g)?.length).toBe(2)
+  expect(wordsOn(paper.pages[0])).toContain('Dear Łucja Müller □ □,')
+  expect(made.missing).toEqual(['水', '🚰'])
+})
+
+test('PAP-2 the same letters give the same bytes', async () => {
+  const [first, second] = [await printed([aLetterPage()]), await printed([aLetterPage()])]
+  expect(first.file.equals(second.file)).toBe(true)
+  expect(first.paper.title).toBe('Letters of November 5')
+})
+
+test('LET-13 the picture on the screen says what the page says, in the same places', async () => {
+  const page = aLetterPage()
+  const { picture, pages } = await pictureLetter(page, someRunFacts())
+  const { paper } = await printed([page])
+  const marks = picture.marks.flatMap((mark) => (mark.kind === 'text' ? [mark] : []))
+  expect(pages).toBe(1)
+  expect(marks.map((mark) => mark.text).join(' ')).toContain(page.subject)
+  for (const seen of paper.pages[0]?.texts ?? []) {
+    const same = marks.some((mark) => Math.abs(mark.x - seen.left) < 0.1 && Math.abs(mark.y - seen.base) < 0.1)
+    expect(
+      same || marks.some((mark) => Math.abs(mark.y - seen.base) < 0.1 && mark.text.includes(seen.text.trim())),
+      seen.text,
+    ).toBe(true)
+  }
+})
