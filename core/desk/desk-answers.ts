@@ -1,22 +1,25 @@
 import { implement } from '@orpc/server'
 import { answer, type Desk } from '../answering.ts'
 import { searchWordsOf } from '../customers/search-words.ts'
+import type { LetterKind } from '../letters/letter-kinds.ts'
+import { owedLetters } from '../letters/owed-letters.ts'
+import { listMailedCustomers } from '../letters/owed-store.ts'
 import { ok, type Result } from '../result.ts'
+import type { OfficeSettings } from '../settings/office-settings.ts'
 import { readSettings } from '../settings/settings-store.ts'
 import { addDays, mondayOf } from '../units/calendar-date.ts'
 import { shortDate } from '../units/date-words.ts'
 import { formatCents } from '../units/money.ts'
+import { countWaiting, listWaiting } from '../visits/waiting-store.ts'
 import { deskContract, type Found, type NextAction, type WeekAhead } from './desk-contract.ts'
 import {
   bookedByDay,
   draftInvoices,
   dueHouseholds,
-  firstLettersOwed,
   nextBookedDay,
   partsRunningShort,
   stagesDueByDay,
   vansToPull,
-  waitingForBooking,
 } from './desk-store.ts'
 import { findHouseholds, findInvoices, findOrders, findParts } from './find-store.ts'
 import { nextActions, type TrayFacts, trayLine, weeksAhead } from './tray-words.ts'
@@ -41,8 +44,11 @@ async function factsOf(desk: Desk): Promise<TrayFacts> {
     locale: settings.locale,
     dueDays: DUE_DAYS,
     due: await dueHouseholds(read, officeId, addDays(today, DUE_DAYS)),
-    letters: await firstLettersOwed(read, officeId, letterUntil),
-    bookings: await waitingForBooking(read, officeId, letterUntil),
+    letters: await lettersOwed(desk, settings),
+    bookings: {
+      count: await countWaiting(read, officeId, letterUntil, true),
+      oldest: (await listWaiting(read, officeId, letterUntil, true))[0]?.dueOn ?? null,
+    },
     pull: { day: pullDay, vans: pullDay === null ? 0 : await vansToPull(read, officeId, pullDay) },
     visits: {
       thisWeek: count(mondayOf(today), sunday),
@@ -54,6 +60,15 @@ async function factsOf(desk: Desk): Promise<TrayFacts> {
       short: await partsRunningShort(read, officeId, addDays(today, settings.leadTimeDays + settings.reviewPeriodDays)),
     },
   }
+}
+
+/** Counted by the letters' own rule, so that the tray and its sheet never differ. */
+async function lettersOwed(desk: Desk, settings: OfficeSettings): Promise<TrayFacts['letters']> {
+  const { read, officeId, today } = desk
+  const customers = await listMailedCustomers(read, officeId, addDays(today, settings.firstLetterLeadDays), today)
+  const { owed } = owedLetters(customers, settings, today)
+  const count = (kind: LetterKind): number => owed.filter((letter) => letter.kind === kind).length
+  return { first: count('first'), second: count('second'), final: count('final') }
 }
 
 async function trays(desk: Desk): Promise<Result<Tray[]>> {

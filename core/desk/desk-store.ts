@@ -32,65 +32,6 @@ function dueSites(db: ReadDb, officeId: OfficeId, until: CalendarDate) {
     .where('s.due_on', '<=', until)
 }
 
-function dueWithoutVisit(db: ReadDb, officeId: OfficeId, until: CalendarDate) {
-  return dueSites(db, officeId, until)
-    .innerJoin('customers as c', (join) =>
-      join.onRef('c.office_id', '=', 's.office_id').onRef('c.id', '=', 's.customer_id'),
-    )
-    .where('c.closed_on', 'is', null)
-    .where('c.moved_on', 'is', null)
-    .where(({ not, exists, selectFrom }) =>
-      not(
-        exists(
-          selectFrom('visits as v')
-            .select('v.id')
-            .whereRef('v.office_id', '=', 's.office_id')
-            .whereRef('v.site_id', '=', 's.id')
-            .where('v.state', '=', 'booked'),
-        ),
-      ),
-    )
-}
-
-/** Customers owed a first letter: due until a day, nothing booked, mail wanted, and no letter yet about what is due now. */
-export async function firstLettersOwed(db: ReadDb, officeId: OfficeId, until: CalendarDate): Promise<Pile> {
-  const row = await dueWithoutVisit(db, officeId, until)
-    .where('c.no_mail', '=', 0)
-    .where(({ not, exists, selectFrom }) =>
-      not(
-        exists(
-          selectFrom('letters as l')
-            .select('l.id')
-            .whereRef('l.office_id', '=', 's.office_id')
-            .whereRef('l.site_id', '=', 's.id')
-            .where('l.taken_back', '=', 0)
-            .whereRef('l.due_on', '>=', 's.due_on'),
-        ),
-      ),
-    )
-    .select(({ fn }) => [fn.count<number>('c.id').distinct().as('count'), EARLIEST.as('oldest')])
-    .executeTakeFirst()
-  return pileOf(row)
-}
-
-/** Households that were written to about what is due now and are not booked. */
-export async function waitingForBooking(db: ReadDb, officeId: OfficeId, until: CalendarDate): Promise<Pile> {
-  const row = await dueWithoutVisit(db, officeId, until)
-    .where(({ exists, selectFrom }) =>
-      exists(
-        selectFrom('letters as l')
-          .select('l.id')
-          .whereRef('l.office_id', '=', 's.office_id')
-          .whereRef('l.site_id', '=', 's.id')
-          .where('l.taken_back', '=', 0)
-          .whereRef('l.due_on', '>=', 's.due_on'),
-      ),
-    )
-    .select(({ fn }) => [fn.countAll<number>().as('count'), EARLIEST.as('oldest')])
-    .executeTakeFirst()
-  return pileOf(row)
-}
-
 /** Technicians with booked visits on a day whose van has not been pulled for that day. */
 export async function vansToPull(db: ReadDb, officeId: OfficeId, on: CalendarDate): Promise<number> {
   const row = await db

@@ -11,7 +11,8 @@ export interface TrayFacts {
   /** How far ahead the Due tray looks, days. */
   readonly dueDays: number
   readonly due: { readonly count: number; readonly oldest: CalendarDate | null }
-  readonly letters: { readonly count: number; readonly oldest: CalendarDate | null }
+  /** Letters owed today, by kind. */
+  readonly letters: { readonly first: number; readonly second: number; readonly final: number }
   readonly bookings: { readonly count: number; readonly oldest: CalendarDate | null }
   /** The next day with visits, and the vans still to be pulled for it. */
   readonly pull: { readonly vans: number; readonly day: CalendarDate | null }
@@ -25,7 +26,7 @@ export function trayLine(facts: TrayFacts): Tray[] {
   const { today, due, letters, bookings, pull, visits, invoices, orders } = facts
   return [
     { tray: 'due', count: due.count, words: dueWords(due.oldest, today) },
-    { tray: 'letters', count: letters.count, words: letters.count === 0 ? 'none owed' : 'first letters owed' },
+    { tray: 'letters', count: lettersOwed(letters), words: letterWords(letters) },
     { tray: 'bookings', count: bookings.count, words: bookings.count === 0 ? 'nobody waits' : 'wait for a call back' },
     { tray: 'pull', count: pull.vans, words: pullWords(pull.vans, pull.day, today) },
     {
@@ -90,18 +91,36 @@ function dueAction({ due, dueDays, today }: TrayFacts): NextAction {
   }
 }
 
+function lettersOwed({ first, second, final }: TrayFacts['letters']): number {
+  return first + second + final
+}
+
+function letterWords(letters: TrayFacts['letters']): string {
+  const owed = lettersOwed(letters)
+  if (owed === 0) return 'none owed'
+  return owed === letters.first ? 'first letters owed' : `owed, ${letters.first} are first`
+}
+
 function letterAction({ letters }: TrayFacts): NextAction {
-  if (letters.count === 0)
+  const { first, second, final } = letters
+  const kinds: readonly (readonly [number, string])[] = [
+    [first, 'first letter'],
+    [second, 'second letter'],
+    [final, 'final letter'],
+  ]
+  const owed = kinds.filter(([count]) => count > 0).map(([count, name]) => counted(count, name))
+  if (owed.length === 0)
     return {
       tray: 'letters',
-      sentence: 'No first letter is owed',
-      detail: 'Second and final letters follow by themselves.',
+      sentence: 'No letter is owed',
+      detail: 'A first one falls due a month before the work, the next after silence.',
       isWaiting: false,
     }
+  const rest = owed.slice(1)
   return {
     tray: 'letters',
-    sentence: `Write ${counted(letters.count, 'first letter')}`,
-    detail: 'Due soon, nothing booked, and not written to yet.',
+    sentence: `Write ${owed[0]}`,
+    detail: rest.length > 0 ? `And ${rest.join(', ')}.` : 'Due soon, nothing booked, and not written to yet.',
     isWaiting: true,
   }
 }

@@ -30,23 +30,3 @@ export function listed(words: readonly string[]): string {
   if (words.length < 2) return words[0] ?? ''
   return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`
 }
-
-/**
- * Breaks a text into lines of at most `width`, at spaces, and at most `most` lines (the last ends in an ellipsis when words are left).
- * `measure` gives a text's width; a word wider than the line stays whole.
- */
-export function wrapWords(text: string, width: number, most: number, measure: (text: string) => number): string[] {
-  const lines: string[] = []
-  let line = ''
-  for (const word of text.split(/\s+/).filter((part) => part !== '')) {
-    const longer = line === '' ? word : `${line} ${word}`
-    if (line !== '' && measure(longer) > width) {
-      lines.push(line)
-      line = word
-    } else line = longer
-  }
-  if (line !== '') lines.push(line)
-  if (lines.length <= most) return lines
-  const kept = lines.slice(0, most)
-  return [...kept.slice(0, -1), `${kept.at(-1)?.replace(/[,;:]$/, '')} …`]
-}

@@ -10,7 +10,7 @@ const NOTHING: TrayFacts = {
   locale: 'en-US',
   dueDays: 28,
   due: { count: 0, oldest: null },
-  letters: { count: 0, oldest: null },
+  letters: { first: 0, second: 0, final: 0 },
   bookings: { count: 0, oldest: null },
   pull: { vans: 0, day: null },
   visits: { thisWeek: 0, today: 0, unrecorded: 0 },
@@ -20,7 +20,7 @@ const NOTHING: TrayFacts = {
 const FULL: TrayFacts = {
   ...NOTHING,
   due: { count: 42, oldest: calendarDate('2026-11-09') },
-  letters: { count: 118, oldest: calendarDate('2026-12-09') },
+  letters: { first: 118, second: 0, final: 0 },
   bookings: { count: 9, oldest: calendarDate('2026-11-16') },
   pull: { vans: 3, day: calendarDate('2026-12-02') },
   visits: { thisWeek: 27, today: 6, unrecorded: 0 },
@@ -64,6 +64,20 @@ describe('the next action', () => {
   test('DESK-2 an empty tray says why it is empty', () => {
     const actions = nextActions(NOTHING)
     expect(actions.every((action) => !action.isWaiting && action.detail !== '')).toBe(true)
+  })
+
+  test('DESK-2 letters of several kinds are told apart', () => {
+    const letters = { first: 37, second: 5, final: 1 }
+    const action = nextActions({ ...FULL, letters }).find((each) => each.tray === 'letters')
+    expect([action?.sentence, action?.detail]).toEqual([
+      'Write 37 first letters',
+      'And 5 second letters, 1 final letter.',
+    ])
+    expect(trayLine({ ...FULL, letters }).find((tray) => tray.tray === 'letters')).toEqual({
+      tray: 'letters',
+      count: 43,
+      words: 'owed, 37 are first',
+    })
   })
 
   test('DESK-3 a finished visit that nobody recorded comes before the visits of the week', () => {
