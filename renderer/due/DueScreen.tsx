@@ -1,12 +1,205 @@
-import { EmptyPlace } from '../design/EmptyPlace.tsx'
+import { keepPreviousData, useInfiniteQuery, useQuery } from '@tanstack/react-query'
+import { useNavigate } from '@tanstack/react-router'
+import { useDeferredValue } from 'react'
+import { DUE_SORTS, type DueFilter, type DueRow, type DueSort } from '../../core/due/due-contract.ts'
+import { counted } from '../../core/units/date-words.ts'
+import { siteIdSchema } from '../../core/units/ids.ts'
+import { Button } from '../design/Button.tsx'
+import { InlineChoice, InlineChoices } from '../design/ChoiceField.tsx'
+import { DataTable } from '../design/DataTable.tsx'
+import { SearchField } from '../design/SearchField.tsx'
 import { Sheet, Sheets } from '../design/Sheet.tsx'
+import type { TableSort } from '../design/table-columns.ts'
+import { useDraft } from '../design/use-draft.ts'
+import { HouseholdSheet } from '../households/HouseholdSheet.tsx'
+import { ask, office, problemOf } from '../shell/office-door.ts'
+import { useGoTo, useOpenRecord } from '../shell/open-record.ts'
+import { ALL_TOWNS, LETTERS, STAGES, USUAL_FILTER, WITHIN, withinInWords } from './due-choices.ts'
+import { dueColumns } from './due-columns.tsx'
+import './due.css'
 
+const PAGE = 60
+const USUAL_SORT: TableSort = { column: 'dueOn', descending: false }
+const NOBODY: readonly string[] = []
+const rowKey = (row: DueRow): string => String(row.siteId)
+
+/** What is due, by household; beside it the household. Space chooses, Enter opens, B books, L writes letters. */
 export function DueScreen() {
+  const { draft: filter, setDraft: setFilter } = useDraft('due-filter', USUAL_FILTER)
+  const { draft: sort, setDraft: setSort } = useDraft('due-sort', USUAL_SORT)
+  const { draft: chosen, setDraft: setChosen } = useDraft('due-chosen', NOBODY)
+  const [open, setOpen] = useOpenRecord()
+  const goTo = useGoTo()
+  const writeLetters = useWriteLetters()
+  const { pages, rows, count } = useDueList(filter, sort)
+  const book = (row: { readonly siteId: number } | undefined): void => {
+    if (row) goTo('/bookings', String(row.siteId))
+  }
+  const chosenIds = chosen.map(Number)
+  const opened = siteIdSchema.safeParse(Number(open))
+  const total = count?.total
   return (
-    <Sheets>
-      <Sheet title="Due">
-        <EmptyPlace why="This sheet is not laid out yet." />
+    <Sheets
+      second={
+        open !== null && opened.success ? (
+          <HouseholdSheet key={open} siteId={opened.data} backTo="what is due" onClose={() => setOpen(null)} />
+        ) : null
+      }
+    >
+      <Sheet
+        title={
+          total === undefined
+            ? 'Due'
+            : `${counted(total, 'household')} ${total === 1 ? 'is' : 'are'} ${withinInWords(filter.withinDays)}`
+        }
+        aside={count && count.late > 0 ? `${count.late.toLocaleString('en-US')} late` : undefined}
+        choices={<Filters filter={filter} onFilter={setFilter} />}
+        actions={
+          <>
+            <span className="second">{chosenIds.length} chosen</span>
+            <Button kind="primary" isDisabled={chosenIds.length === 0} onPress={() => writeLetters(chosenIds)}>
+              {chosenIds.length === 0 ? 'Write letters' : `Write ${counted(chosenIds.length, 'letter')}`}
+            </Button>
+            <Button isDisabled={chosenIds.length !== 1} onPress={() => book({ siteId: chosenIds[0] ?? 0 })}>
+              Book
+            </Button>
+          </>
+        }
+      >
+        <DataTable
+          name="due"
+          label="Households that are due"
+          columns={dueColumns}
+          rows={rows}
+          density="two-line"
+          rowKey={rowKey}
+          rowName={(row) => row.household}
+          total={total}
+          loadMore={pages.hasNextPage && !pages.isFetchingNextPage ? () => void pages.fetchNextPage() : undefined}
+          sort={sort}
+          onSort={setSort}
+          chosen={new Set(chosen)}
+          onChoose={(keys) => setChosen([...keys])}
+          onOpen={(row) => setOpen(rowKey(row))}
+          openKey={open}
+          keys={[
+            { key: 'b', does: 'books', run: ([row]) => book(row) },
+            { key: 'l', does: 'writes a letter', run: (items) => writeLetters(items.map((row) => row.siteId)) },
+          ]}
+          marked={(row) => row.daysLate > 0}
+          problem={pages.error ? problemOf(pages.error) : null}
+          onTryAgain={() => void pages.refetch()}
+          exportRows={() => everyRow(filter, sort)}
+          empty={emptyWords(filter)}
+        />
       </Sheet>
     </Sheets>
   )
+}
+
+interface FiltersProps {
+  readonly filter: DueFilter
+  readonly onFilter: (change: (before: DueFilter) => DueFilter) => void
+}
+
+function Filters({ filter, onFilter }: FiltersProps) {
+  const towns = useQuery(ask.due.towns.queryOptions()).data ?? []
+  const change = (part: Partial<DueFilter>): void => onFilter((before) => ({ ...before, ...part }))
+  const townChoices = [{ id: ALL_TOWNS, words: 'all' }, ...towns.map((town) => ({ id: town, words: town }))]
+  return (
+    <InlineChoices>
+      <InlineChoice
+        words="within"
+        label="How far ahead"
+        choices={WITHIN}
+        value={String(filter.withinDays)}
+        onChange={(days) => change({ withinDays: Number(days) })}
+      />
+      <InlineChoice
+        words="towns"
+        label="Which towns"
+        choices={townChoices}
+        value={filter.towns[0] ?? ALL_TOWNS}
+        onChange={(town) => change({ towns: town === ALL_TOWNS ? [] : [town] })}
+      />
+      <InlineChoice
+        words="stages"
+        label="Which stages"
+        choices={STAGES}
+        value={filter.stages[0] ?? 'any'}
+        onChange={(kind) => change({ stages: kind === 'any' ? [] : [kind] })}
+      />
+      <InlineChoice
+        words="letters"
+        label="Which letters were sent"
+        choices={LETTERS}
+        value={filter.letters}
+        onChange={(letters) => change({ letters })}
+      />
+      <div className="due-search">
+        <SearchField
+          label="Search what is due"
+          placeholder="Name, street, telephone"
+          value={filter.search}
+          onChange={(search) => change({ search })}
+        />
+      </div>
+    </InlineChoices>
+  )
+}
+
+/** The pages fetched so far, and how many there are. What is typed is asked for once the hand rests. */
+function useDueList(filter: DueFilter, sort: TableSort) {
+  const wanted = useDeferredValue(filter)
+  const pages = useInfiniteQuery(
+    ask.due.list.infiniteOptions({
+      input: (after: PageEnd) => ({ ...wanted, ...sortOf(sort), after, limit: PAGE }),
+      initialPageParam: null as PageEnd,
+      getNextPageParam: (last) => last.next,
+      placeholderData: keepPreviousData,
+    }),
+  )
+  const count = useQuery(ask.due.count.queryOptions({ input: wanted, placeholderData: keepPreviousData }))
+  return { pages, rows: pages.data?.pages.flatMap((page) => page.rows) ?? null, count: count.data }
+}
+
+type PageEnd = { readonly key: string; readonly id: number } | null
+
+function sortOf(sort: TableSort): { readonly sort: DueSort; readonly descending: boolean } {
+  return { sort: DUE_SORTS.find((known) => known === sort.column) ?? 'dueOn', descending: sort.descending }
+}
+
+async function everyRow(filter: DueFilter, sort: TableSort): Promise<DueRow[]> {
+  const rows: DueRow[] = []
+  let after: PageEnd = null
+  do {
+    const page: Awaited<ReturnType<typeof office.due.list>> = await office.due.list({
+      ...filter,
+      ...sortOf(sort),
+      after,
+      limit: 500,
+    })
+    rows.push(...page.rows)
+    after = page.next
+  } while (after !== null)
+  return rows
+}
+
+/** Leads to the letters with the chosen households in the address. */
+function useWriteLetters(): (siteIds: readonly number[]) => void {
+  const navigate = useNavigate()
+  return (siteIds) => {
+    if (siteIds.length > 0) void navigate({ to: '/letters', search: { households: siteIds.join(',') } })
+  }
+}
+
+function emptyWords(filter: DueFilter) {
+  const narrowed =
+    filter.search !== '' || filter.towns.length > 0 || filter.stages.length > 0 || filter.letters !== 'any'
+  if (narrowed)
+    return { why: 'No household fits all of this.', todo: 'Look further ahead, or take one of the choices above back.' }
+  return {
+    why: `Nothing is ${withinInWords(filter.withinDays)}.`,
+    todo: 'Look further ahead, or bring in a list of households.',
+  }
 }

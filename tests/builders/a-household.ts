@@ -47,7 +47,16 @@ export function someSite(fields: Partial<SiteFields> = {}): SiteFields {
 }
 
 export function someUnit(fields: Partial<InstallationFields> = {}): InstallationFields {
-  return { name: 'The unit under the kitchen sink', fittedOn: calendarDate('2021-05-03'), recoveryPercent: null, people: null, drunkPerDay: null, ownMonths: null, note: '', ...fields }
+  return {
+    name: 'The unit under the kitchen sink',
+    fittedOn: calendarDate('2021-05-03'),
+    recoveryPercent: null,
+    people: null,
+    drunkPerDay: null,
+    ownMonths: null,
+    note: '',
+    ...fields,
+  }
 }
 
 /** A new stage, last changed on a day. */

@@ -1,7 +1,7 @@
 import { sql } from 'kysely'
 import { describe, expect, test } from 'vitest'
-import type { DueFilter, DueRow, HouseholdSheet } from '../../core/due/due-contract.ts'
 import { FIRST_OFFICE } from '../../core/desk-of-office.ts'
+import type { DueFilter, DueRow, HouseholdSheet } from '../../core/due/due-contract.ts'
 import { calendarDate } from '../../core/units/calendar-date.ts'
 import { gallonsToMillilitres } from '../../core/units/measures.ts'
 import { cents } from '../../core/units/money.ts'
@@ -11,8 +11,17 @@ import { databases } from '../data/each-database.ts'
 
 const month: DueFilter = { withinDays: 28, towns: [], stages: [], letters: 'any', search: '' }
 
-async function addHousehold(office: AnOffice, name: string, town: string, stages: ReturnType<typeof newStage>[], people = 6): Promise<number> {
-  const added = await office.ask('households/create', { customer: someCustomer({ sortName: name, letterName: name }), site: someSite({ town, people }) })
+async function addHousehold(
+  office: AnOffice,
+  name: string,
+  town: string,
+  stages: ReturnType<typeof newStage>[],
+  people = 6,
+): Promise<number> {
+  const added = await office.ask('households/create', {
+    customer: someCustomer({ sortName: name, letterName: name }),
+    site: someSite({ town, people }),
+  })
   const { siteId } = added.json as { siteId: number }
   const unit = await office.ask('installations/create', { siteId, fields: someUnit(), stages })
   expect(unit.status).toBe(200)
@@ -20,7 +29,15 @@ async function addHousehold(office: AnOffice, name: string, town: string, stages
 }
 
 async function dueRows(office: AnOffice, filter: Partial<DueFilter> = {}, more: object = {}): Promise<DueRow[]> {
-  const answered = await office.ask('due/list', { ...month, ...filter, sort: 'dueOn', descending: false, after: null, limit: 50, ...more })
+  const answered = await office.ask('due/list', {
+    ...month,
+    ...filter,
+    sort: 'dueOn',
+    descending: false,
+    after: null,
+    limit: 50,
+    ...more,
+  })
   expect(answered.status).toBe(200)
   return (answered.json as { rows: DueRow[] }).rows
 }
@@ -37,8 +54,20 @@ async function threeHouseholds(office: AnOffice) {
     newStage('membrane', '2026-08-01'),
     newStage('post-carbon', '2026-05-09'),
   ])
-  const soon = await addHousehold(office, 'Bexhill-Moreno, Idris', 'Pell Harbor', [newStage('carbon', '2025-12-20'), newStage('tank', '2026-03-01')], 2)
-  const far = await addHousehold(office, 'Castellane, Wilhelmina', 'Tollard Mill', [newStage('carbon', '2026-11-20')], 2)
+  const soon = await addHousehold(
+    office,
+    'Bexhill-Moreno, Idris',
+    'Pell Harbor',
+    [newStage('carbon', '2025-12-20'), newStage('tank', '2026-03-01')],
+    2,
+  )
+  const far = await addHousehold(
+    office,
+    'Castellane, Wilhelmina',
+    'Tollard Mill',
+    [newStage('carbon', '2026-11-20')],
+    2,
+  )
   return { late, soon, far }
 }
 
@@ -51,7 +80,12 @@ describe.each(databases)('what is due on $name', ({ open }) => {
       [late, '2026-11-09', 22, 'all filters: 6 months, family of six'],
       [soon, '2026-12-20', 0, 'carbon: 12 months, household of two'],
     ])
-    expect(rows[0]?.train.map((stage) => [stage.kind, stage.daysLate])).toEqual([['sediment', 22], ['carbon', 22], ['membrane', 0], ['post-carbon', 22]])
+    expect(rows[0]?.train.map((stage) => [stage.kind, stage.daysLate])).toEqual([
+      ['sediment', 22],
+      ['carbon', 22],
+      ['membrane', 0],
+      ['post-carbon', 22],
+    ])
     expect((await office.ask('due/count', month)).json).toEqual({ total: 2, late: 1 })
     expect((await office.ask('due/towns')).json).toEqual(['Pell Harbor', 'Tollard Mill'])
   })
@@ -76,7 +110,10 @@ describe.each(databases)('what is due on $name', ({ open }) => {
 
   test('DUE-16 pages follow one another without a gap, in every order and both ways', async () => {
     const office = await anOffice(await open())
-    for (let at = 0; at < 7; at += 1) await addHousehold(office, `Holt, ${'ABACABA'[at]}`, `Town ${at % 2}`, [newStage('carbon', `2026-0${4 + (at % 2)}-10`)])
+    for (let at = 0; at < 7; at += 1)
+      await addHousehold(office, `Holt, ${'ABACABA'[at]}`, `Town ${at % 2}`, [
+        newStage('carbon', `2026-0${4 + (at % 2)}-10`),
+      ])
     for (const sort of ['dueOn', 'household', 'town'])
       for (const descending of [false, true]) {
         const whole = (await dueRows(office, {}, { sort, descending })).map((row) => row.siteId)
@@ -100,14 +137,31 @@ describe.each(databases)('what is due on $name', ({ open }) => {
     expect(await dueOn()).toBe('2027-11-20')
     const seen = await sheet(office, far)
     const { customer, site } = seen
-    expect((await office.ask('households/save', { siteId: far, customer, site: { ...site, people: 6 }, seen: { customer, site } })).status).toBe(200)
+    expect(
+      (
+        await office.ask('households/save', {
+          siteId: far,
+          customer,
+          site: { ...site, people: 6 },
+          seen: { customer, site },
+        })
+      ).status,
+    ).toBe(200)
     expect(await dueOn()).toBe('2027-05-20')
     const unit = seen.units[0]
     if (!unit) throw new Error('the unit is gone')
     const stages = unit.stages.map((stage) => ({ ...stage, ownDueOn: '2026-12-05', ownDueNote: 'asked for it' }))
-    const saved = await office.ask('installations/save', { installationId: unit.installationId, fields: unit.fields, stages, seen: { fields: unit.fields, stages: unit.stages } })
+    const saved = await office.ask('installations/save', {
+      installationId: unit.installationId,
+      fields: unit.fields,
+      stages,
+      seen: { fields: unit.fields, stages: unit.stages },
+    })
     expect(saved.status).toBe(200)
-    expect((await dueRows(office, { search: 'castellane' }))[0]).toMatchObject({ dueOn: '2026-12-05', reason: 'carbon: set by hand: asked for it' })
+    expect((await dueRows(office, { search: 'castellane' }))[0]).toMatchObject({
+      dueOn: '2026-12-05',
+      reason: 'carbon: set by hand: asked for it',
+    })
     expect((await office.ask('households/close', { siteId: far, reason: 'sold the house' })).status).toBe(200)
     expect(await dueRows(office, { search: 'castellane' })).toEqual([])
     expect(await dueOn()).toBeNull()
@@ -117,9 +171,14 @@ describe.each(databases)('what is due on $name', ({ open }) => {
 
   test('DUE-11 a date set by hand is over once the stage was changed', async () => {
     const office = await anOffice(await open())
-    const siteId = await addHousehold(office, 'Fenwick', 'Pell Harbor', [newStage('carbon', '2026-05-09', { ownDueOn: calendarDate('2027-02-01') })])
+    const siteId = await addHousehold(office, 'Fenwick', 'Pell Harbor', [
+      newStage('carbon', '2026-05-09', { ownDueOn: calendarDate('2027-02-01') }),
+    ])
     expect((await sheet(office, siteId)).units[0]?.train[0]?.dueOn).toBe('2027-02-01')
-    await office.database.write.updateTable('stages').set({ fitted_on: calendarDate('2026-12-01') }).execute()
+    await office.database.write
+      .updateTable('stages')
+      .set({ fitted_on: calendarDate('2026-12-01') })
+      .execute()
     await office.desk().write((books) => books.happened({ kind: 'due-rules-changed' }))
     const after = (await sheet(office, siteId)).units[0]
     expect([after?.train[0]?.dueOn, after?.stages[0]?.ownDueOn]).toEqual(['2027-06-01', null])
@@ -129,26 +188,53 @@ describe.each(databases)('what is due on $name', ({ open }) => {
     const office = await anOffice(await open())
     const { id: partId } = await office.database.write
       .insertInto('parts')
-      .values({ office_id: FIRST_OFFICE, number: 'P-1', name: 'Carbon block', gtin: '', price_cents: cents(100), cost_cents: cents(50), note: '', rated_ml: gallonsToMillilitres(300) })
+      .values({
+        office_id: FIRST_OFFICE,
+        number: 'P-1',
+        name: 'Carbon block',
+        gtin: '',
+        price_cents: cents(100),
+        cost_cents: cents(50),
+        note: '',
+        rated_ml: gallonsToMillilitres(300),
+      })
       .returning('id')
       .executeTakeFirstOrThrow()
-    const siteId = await addHousehold(office, 'Galbraith', 'Nether Quay', [newStage('carbon', '2026-09-01', { partId })])
+    const siteId = await addHousehold(office, 'Galbraith', 'Nether Quay', [
+      newStage('carbon', '2026-09-01', { partId }),
+    ])
     const first = (await sheet(office, siteId)).units[0]?.train[0]
     expect(first).toMatchObject({ dueOn: '2026-11-03', reason: '433 of 300 gal' })
     await office.database.write.updateTable('parts').set({ rated_ml: null }).execute()
     await office.desk().write((books) => books.happened({ kind: 'part-changed', partId }))
-    expect((await sheet(office, siteId)).units[0]?.train[0]).toMatchObject({ dueOn: '2027-03-01', reason: '6 months, family of six' })
+    expect((await sheet(office, siteId)).units[0]?.train[0]).toMatchObject({
+      dueOn: '2027-03-01',
+      reason: '6 months, family of six',
+    })
   })
 
   test('DUE-18 the household lies open on one sheet: customer, units, next visit, log', async () => {
     const office = await anOffice(await open())
     const { late } = await threeHouseholds(office)
     const open1 = await sheet(office, late)
-    expect(open1).toMatchObject({ reference: 'AV-0001', closedOn: null, customer: { phone: '555-0142' }, site: { people: 6 }, history: [], invoices: [] })
+    expect(open1).toMatchObject({
+      reference: 'AV-0001',
+      closedOn: null,
+      customer: { phone: '555-0142' },
+      site: { people: 6 },
+      history: [],
+      invoices: [],
+    })
     expect(open1.units[0]).toMatchObject({ nextVisit: 'Change all filters; it was due on Nov 9.' })
     expect(open1.units[0]?.train.map((stage) => stage.ringed)).toEqual([true, true, false, true])
-    expect(open1.events.map((event) => event.sentence)).toEqual(['The unit under the kitchen sink was added', 'Abernathy-Vance, Corinne was added to the households'])
-    expect(await office.ask('due/household', { siteId: 999 })).toMatchObject({ status: 422, json: { data: { code: 'RECORD_GONE' } } })
+    expect(open1.events.map((event) => event.sentence)).toEqual([
+      'The unit under the kitchen sink was added',
+      'Abernathy-Vance, Corinne was added to the households',
+    ])
+    expect(await office.ask('due/household', { siteId: 999 })).toMatchObject({
+      status: 422,
+      json: { data: { code: 'RECORD_GONE' } },
+    })
   })
 
   test('DUE-17 reckoning everything again is long work that says how far it is', async () => {
@@ -156,8 +242,12 @@ describe.each(databases)('what is due on $name', ({ open }) => {
     const { late } = await threeHouseholds(office)
     await sql`update stages set due_on = null, due_reason = ''`.execute(office.database.write)
     await sql`update installations set due_on = null`.execute(office.database.write)
-    const begun = (await office.ask('work/start', { name: 'recompute-due-dates', input: {} })).json as { workId: string }
-    await expect.poll(async () => (await office.ask('work/progress', begun)).json).toMatchObject({ state: 'done', outcome: { changed: 7 } })
+    const begun = (await office.ask('work/start', { name: 'recompute-due-dates', input: {} })).json as {
+      workId: string
+    }
+    await expect
+      .poll(async () => (await office.ask('work/progress', begun)).json)
+      .toMatchObject({ state: 'done', outcome: { changed: 7 } })
     expect((await sheet(office, late)).units[0]?.train[0]?.dueOn).toBe('2026-11-09')
   })
 })
