@@ -26,6 +26,8 @@ export function openPostgres(address: string): OpenDatabase {
       },
     },
   })
+  // A resting connection that the server ends is replaced at the next question; without a listener it would end the program.
+  pool.on('error', () => {})
   const db = new Kysely<OfficeTables>({ dialect: new PostgresDialect({ pool }) })
   return { dialect: 'postgres', read: askingOnly(db), write: db, close: () => db.destroy() }
 }

@@ -11,6 +11,7 @@ import { TextField } from '../design/Field.tsx'
 import { useOffice } from '../design/office-manner.ts'
 import { ProblemNote } from '../design/ProblemNote.tsx'
 import { Sheet, Sheets } from '../design/Sheet.tsx'
+import { printPaper } from '../design/save-file.ts'
 import { useSay } from '../design/undo.ts'
 import { ask, problemOf } from '../shell/office-door.ts'
 import { useAddressWord } from '../shell/open-record.ts'
@@ -189,7 +190,7 @@ function Actions({ day, van, on, pulled }: ListProps & { readonly pulled: number
             Pull {van.more} more pieces
           </Button>
         )}
-        <Button glove onPress={() => void window.open(`/papers/pull/${on}.pdf`, '_blank')}>
+        <Button glove onPress={() => printPaper(`/papers/pull/${on}.pdf`)}>
           Print
         </Button>
         {van.state === 'open' && (

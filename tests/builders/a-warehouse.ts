@@ -1,7 +1,7 @@
 import type { WriteDb } from '../../core/database/handles.ts'
 import { FIRST_OFFICE } from '../../core/desk-of-office.ts'
 import { calendarDate } from '../../core/units/calendar-date.ts'
-import type { LotId, PartId, PlaceId, SiteId, TechnicianId, VanId, VisitId } from '../../core/units/ids.ts'
+import type { LotId, PartId, PlaceId, SiteId, SupplierId, TechnicianId, VanId, VisitId } from '../../core/units/ids.ts'
 import { cents } from '../../core/units/money.ts'
 import { minutes, timeOfDay } from '../../core/units/time-of-day.ts'
 
@@ -10,12 +10,12 @@ const office_id = FIRST_OFFICE
 export async function aPart(
   tx: WriteDb,
   number: string,
-  own: { perVisit?: number; shelfMonths?: number } = {},
+  own: { name?: string; perVisit?: number; shelfMonths?: number } = {},
 ): Promise<PartId> {
   const row = {
     office_id,
     number,
-    name: `Part ${number}`,
+    name: own.name ?? `Part ${number}`,
     stage_kind: null,
     gtin: '',
     price_cents: cents(1500),
@@ -203,6 +203,43 @@ export async function aBookedVisit(
         fitted_lot_id: null,
         from_place_id: null,
         position: index + 1,
+      })
+      .execute()
+  return id
+}
+
+/** A supplier with the parts it sells, five days of lead time. */
+export async function aSupplier(
+  tx: WriteDb,
+  name: string,
+  terms: readonly { partId: PartId; price: number; packSize: number }[],
+): Promise<SupplierId> {
+  const address = { line1: '', line2: '', town: '', region: '', postal_code: '', country: '', email: '' }
+  const row = {
+    office_id,
+    name,
+    account: '',
+    ...address,
+    phone: '555-0171',
+    lead_time_days: 5,
+    review_days: null,
+    minimum_order_cents: cents(0),
+    note: '',
+    closed_on: null,
+  }
+  const { id } = await tx.insertInto('suppliers').values(row).returning('id').executeTakeFirstOrThrow()
+  for (const { partId, price, packSize } of terms)
+    await tx
+      .insertInto('supplier_terms')
+      .values({
+        office_id,
+        supplier_id: id,
+        part_id: partId,
+        supplier_number: '',
+        price_cents: cents(price),
+        pack_size: packSize,
+        minimum_quantity: 0,
+        preferred: 1,
       })
       .execute()
   return id
