@@ -8,15 +8,15 @@ export function writtenRules(ruleBook: string): string[] {
   return [...ruleBook.matchAll(line)].map((match) => match[1] ?? '')
 }
 
-/** The ids that test titles begin with; a title may begin with several, as `'DUE-3 DUE-4 a stage ...'`. */
+/**
+ * The ids that test titles begin with, also behind `test.each(...)`; a title may begin with several, as `'DUE-3 DUE-4 a stage ...'`.
+ * Names of encodings have the same form and are none.
+ */
 export function quotedRules(tree: SourceTree): { readonly id: string; readonly path: string }[] {
-  const title = new RegExp(
-    `\\b(?:test|it|describe)(?:\\.\\w+)*(?:\\([^'"\`()]*\\))?\\(\\s*['"\`]((?:${ID}[ ,:]+)+)`,
-    'g',
-  )
+  const title = new RegExp(`\\(\\s*['"\`]((?:(?!UTF-|ISO-)${ID}[ ,:]+)+)`, 'g')
   const id = new RegExp(ID, 'g')
   return tree.files
-    .filter((file) => file.path.startsWith('tests/'))
+    .filter((file) => /^tests\/.*\.(test|spec)\.tsx?$/.test(file.path))
     .flatMap((file) => [...file.text.matchAll(title)].map((match) => ({ ids: match[1] ?? '', path: file.path })))
     .flatMap(({ ids, path }) => [...ids.matchAll(id)].map((match) => ({ id: match[0], path })))
 }
