@@ -28,7 +28,8 @@ export function drawWindowAddress(
   sender: string,
   layout: WindowLayout,
 ): Points {
-  const { x, y, width, height } = layout.address
+  const { x, y, width } = layout.address
+  const height = layout.address.height + (lines.length > 4 ? layout.spareBelow : 0)
   const size = addressSize(paper, lines, width, height)
   const pitch = Math.min(size * 1.24, lines.length > 1 ? (height - CAPITAL * size) / (lines.length - 1) : height)
   const spare = height - CAPITAL * size - pitch * (lines.length - 1)

@@ -36,6 +36,8 @@ export const ENVELOPES: Readonly<Record<WindowEnvelope, readonly Envelope[]>> = 
 export interface WindowLayout {
   /** Inside this box the address can be read however the sheet has slipped in its envelope. */
   readonly address: Box
+  /** What the window still shows below that box, outside of where the post's machines read: room for a fifth line. */
+  readonly spareBelow: Points
   /** Whatever the window can show of the sheet: nothing but the address (and its return line) may stand in it. */
   readonly clear: Box
   /** A line with the sender's address, small, above the address; null where envelopes are printed with it. */
@@ -52,6 +54,8 @@ export interface WindowLayout {
 
 /** USPS DMM, Quick Service Guide 201a: at least 1/8 in clear between the address and the left and right edge of the window. */
 const US_SIDE_CLEARANCE = inches(0.125)
+/** The same guide: 0.028 in clear above and below a barcode; kept for the address, too. */
+const US_EDGE_CLEARANCE = inches(0.028)
 /** USPS DMM 202.2.1: the read area ends 5/8 in above the bottom edge; the window goes 1/8 in further down. */
 const US_READ_AREA_FOOT = inches(5 / 8)
 
@@ -70,9 +74,12 @@ function usLayout(always: Box, ever: Box, folds: readonly Points[], sheetWidth: 
   const left = always.x + US_SIDE_CLEARANCE
   const right = inches(0.9)
   // The read area's foot lies above the window's: the lowest line stays within it even when the sheet lies on the bottom edge.
-  const height = always.height - (US_READ_AREA_FOOT - inches(0.5))
+  const belowReadArea = US_READ_AREA_FOOT - inches(0.5)
+  const top = always.y + US_EDGE_CLEARANCE
+  const height = always.height - US_EDGE_CLEARANCE - belowReadArea
   return {
-    address: { x: left, y: always.y, width: always.width - 2 * US_SIDE_CLEARANCE, height },
+    address: { x: left, y: top, width: always.width - 2 * US_SIDE_CLEARANCE, height },
+    spareBelow: belowReadArea - US_EDGE_CLEARANCE,
     clear: ever,
     returnLine: null,
     information: { x: ever.x + ever.width + 12, y: always.y, width: sheetWidth - right - (ever.x + ever.width + 12) },
@@ -89,6 +96,7 @@ function dinLayout(always: Box, ever: Box, folds: readonly Points[], sheetWidth:
   const top = mm(45 + 17.7)
   return {
     address: { x: left, y: top, width: always.x + always.width - left - mm(2), height: mm(45 + 45) - top },
+    spareBelow: 0,
     clear: ever,
     returnLine: { x: left, y: top - mm(4.6), width: always.x + always.width - left - mm(2) },
     information: { x: mm(125), y: mm(50), width: sheetWidth - mm(125) - mm(10) },
