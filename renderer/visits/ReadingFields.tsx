@@ -41,7 +41,7 @@ export function ReadingFields(props: ReadingFieldsProps) {
           />
         ))}
       </div>
-      <div aria-live="polite">
+      <div className="report-said" aria-live="polite">
         {rejection !== null && read.judged.impossible.length === 0 && (
           <p>The membrane {rejectionInWords(rejection)}.</p>
         )}

@@ -79,15 +79,17 @@ export function ReportFields(props: ReportFieldsProps) {
       })}
       {could && (
         <SheetPart title="Before leaving">
-          <CheckField glove value={draft.leakChecked} onChange={(leakChecked) => change({ leakChecked })}>
-            No leak under pressure, before leaving
-          </CheckField>
-          <CheckField glove value={draft.leakCheckedFull} onChange={(leakCheckedFull) => change({ leakCheckedFull })}>
-            No leak after the tank has filled
-          </CheckField>
-          <CheckField glove value={draft.callFree} onChange={(callFree) => change({ callFree })}>
-            The call is free of charge
-          </CheckField>
+          <div className="report-checks">
+            <CheckField glove value={draft.leakChecked} onChange={(leakChecked) => change({ leakChecked })}>
+              No leak under pressure, before leaving
+            </CheckField>
+            <CheckField glove value={draft.leakCheckedFull} onChange={(leakCheckedFull) => change({ leakCheckedFull })}>
+              No leak after the tank has filled
+            </CheckField>
+            <CheckField glove value={draft.callFree} onChange={(callFree) => change({ callFree })}>
+              The call is free of charge
+            </CheckField>
+          </div>
         </SheetPart>
       )}
       <TextField label="Remarks" value={draft.remarks} onChange={(remarks) => change({ remarks })} lines={2} />

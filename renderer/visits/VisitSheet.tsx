@@ -120,7 +120,11 @@ function BookedFacts({ visit }: { readonly visit: VisitShape }) {
     { label: 'Note', value: visit.note },
     { label: 'State', value: state },
   ]
-  return <Facts facts={facts.filter((fact) => fact.value !== '')} />
+  return (
+    <div className="visit-facts">
+      <Facts facts={facts.filter((fact) => fact.value !== '')} />
+    </div>
+  )
 }
 
 function CancelVisit({ visit }: { readonly visit: VisitShape }) {

@@ -252,6 +252,29 @@ describe.each(databases)('visits on $name', ({ open }) => {
     )
   })
 
+  test('VIS-14 VIS-15 what was fitted leaves the van and a draft invoice stands ready; a correction takes both back', async () => {
+    const setting = await anOfficeWithWork(open)
+    const onVan = async () =>
+      (
+        await setting.db
+          .selectFrom('balances')
+          .select('quantity')
+          .where('lot_id', '=', setting.sediment.lotId)
+          .where('place_id', '=', setting.vanPlaceId)
+          .executeTakeFirstOrThrow()
+      ).quantity
+    const drafts = () => setting.db.selectFrom('invoices').select(['state', 'line_net_cents']).execute()
+    const visitId = await booked(setting)
+    await answered(setting.office, 'visits/record', await report(setting, visitId))
+    expect(await onVan()).toBe(4)
+    // Our own worked example: one part of 25.00 and the call of 64.00.
+    expect(await drafts()).toEqual([{ state: 'draft', line_net_cents: 8900 }])
+    const undone = { why: 'wrong house', outcome: 'could-not', because: 'nobody at home', readings: [] }
+    await answered(setting.office, 'visits/correct', await report(setting, visitId, undone))
+    expect(await onVan()).toBe(5)
+    expect((await drafts()).reduce((sum, draft) => sum + draft.line_net_cents, 0)).toBe(0)
+  })
+
   test('VIS-16 a visit that could not be done needs a reason and leaves the clocks alone', async () => {
     const setting = await anOfficeWithWork(open)
     const visitId = await booked(setting)
