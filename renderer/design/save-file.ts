@@ -23,17 +23,10 @@ export async function savePaper(address: string, name: string): Promise<boolean>
   return true
 }
 
-/** Prints a paper: by the desktop, otherwise through a hidden frame and the browser's own print dialog. */
+/** Opens a paper where it can be printed: by the desktop in the machine's own reader, otherwise in a window of its own. */
 export async function printPaper(address: string): Promise<boolean> {
   if (window.desktop?.printPaper) return window.desktop.printPaper(address)
-  document.getElementById('paper-to-print')?.remove()
-  const frame = document.createElement('iframe')
-  frame.id = 'paper-to-print'
-  frame.title = 'Paper to print'
-  frame.hidden = true
-  frame.src = address
-  frame.addEventListener('load', () => frame.contentWindow?.print())
-  document.body.append(frame)
+  window.open(address, '_blank', 'noopener')
   return true
 }
 

@@ -5,6 +5,7 @@ import { ProblemNote } from '../design/ProblemNote.tsx'
 import { Sheet, SheetPart, Sheets } from '../design/Sheet.tsx'
 import { ask, problemOf } from '../shell/office-door.ts'
 import { TRAY_PLACES } from '../shell/places.ts'
+import { ThemeChoice } from '../shell/ThemeChoice.tsx'
 import { LookAhead } from './LookAhead.tsx'
 import './desk.css'
 
@@ -19,7 +20,7 @@ export function DeskScreen() {
   }
   return (
     <Sheets>
-      <Sheet title="What to do next">
+      <Sheet title="What to do next" aside={<ThemeChoice />}>
         {failure !== null && <ProblemNote problem={problemOf(failure)} id={problemOf(failure).id} onTryAgain={retry} />}
         {next.data && <NextActions actions={next.data} />}
         {ahead.data && (

@@ -1,6 +1,8 @@
 import { expect, test } from './office-fixture.ts'
 
 test.describe('an office with its five years', () => {
+  // The five years are written first.
+  test.describe.configure({ timeout: 180_000 })
   test.use({ books: 'demo' })
 
   test('the desk names the next action of every tray and looks half a year ahead', async ({
@@ -41,6 +43,14 @@ test.describe('an office without households', () => {
     ).toBeVisible()
     await accessible()
     await look('desk-empty')
+  })
+
+  test('dark paper is chosen once and stays', async ({ page }) => {
+    await page.getByRole('button', { name: /light or dark/ }).click()
+    await page.getByRole('option', { name: 'dark', exact: true }).click()
+    await expect(page.locator('html')).toHaveAttribute('data-theme', 'dark')
+    await page.reload()
+    await expect(page.locator('html')).toHaveAttribute('data-theme', 'dark')
   })
 
   test('an address that leads nowhere says so and leads back', async ({ page }) => {
