@@ -111,7 +111,7 @@ export interface DemoMovement {
   readonly quantity: number
   readonly from: 'outside' | 'bin' | number
   readonly to: 'outside' | 'bin' | number
-  readonly reason: 'receive' | 'pull' | 'fit'
+  readonly reason: 'receive' | 'pull' | 'fit' | 'scrap'
   readonly visit: number | null
   readonly order: number | null
 }

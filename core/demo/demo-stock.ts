@@ -40,13 +40,14 @@ export function demoStock(visits: readonly DemoVisit[], today: DayNumber): Stock
     takeOut(visit, place, shelves, years)
   }
   for (let day = last + 1; day < today; day += 1) if (isWorkday(day)) deliver(day, need, shelves, years, today)
+  breakLamps(shelves, years, today)
   stockVans(shelves, years, today)
   orderAwaited(years, today)
   years.movements.sort((a, b) => a.on - b.on || order(a) - order(b))
   return years
 }
 
-const order = (movement: DemoMovement): number => ['receive', 'pull', 'fit'].indexOf(movement.reason)
+const order = (movement: DemoMovement): number => ['receive', 'pull', 'scrap', 'fit'].indexOf(movement.reason)
 
 function needByDay(visits: readonly DemoVisit[]): { readonly on: DayNumber; readonly part: number }[] {
   return visits.flatMap((visit) =>
@@ -158,13 +159,31 @@ function firstExpired(shelf: readonly Shelf[], day: DayNumber): Shelf | null {
   return best
 }
 
+/** The shelf of lamps came down the other day: what was left of them is scrap, and the next ones are on their way. */
+function breakLamps(shelves: readonly Shelf[][], years: StockYears, today: DayNumber): void {
+  for (const shelf of shelves[RUNS_OUT] ?? []) {
+    if (shelf.left === 0) continue
+    years.movements.push({
+      on: today - 1,
+      lot: shelf.lot,
+      quantity: shelf.left,
+      from: 'bin',
+      to: 'outside',
+      reason: 'scrap',
+      visit: null,
+      order: null,
+    })
+    shelf.left = 0
+  }
+}
+
 /** A few common parts ride along on every van. */
 function stockVans(shelves: readonly Shelf[][], years: StockYears, today: DayNumber): void {
   for (const [technician] of SCENARIO.technicians.entries())
     for (const [part, words] of SCENARIO.parts.entries()) {
-      const quantity = Math.max(0, words.vanPar - 1 - (technician % 2))
+      const quantity = words.kind === null ? words.vanPar - 3 - technician : Math.min(1, words.vanPar - 1 - technician)
       const shelf = firstExpired(shelves[part] ?? [], today + 200)
-      if (!shelf || quantity === 0 || shelf.left < quantity + 6) continue
+      if (!shelf || quantity <= 0 || shelf.left < quantity + 6) continue
       shelf.left -= quantity
       years.movements.push({
         on: today - 1,

@@ -23,7 +23,9 @@ const TEMPERS: readonly Temper[] = [
 /** Letters lay on the desk for these last days: the office has some to write. */
 const DESK_FULL_DAYS = 9
 const BOOKED_AHEAD = 16
-const SEEN_TO_WITHIN = 45
+/** What a visit sees to while it is there; a letter speaks of less. */
+const SEEN_TO_WITHIN = 100
+const WRITTEN_OF_WITHIN = 45
 
 interface Due {
   readonly stage: number
@@ -129,7 +131,7 @@ function writeLetters(
     return {
       stage,
       dueOn,
-      due: dueOn <= first.day + SEEN_TO_WITHIN,
+      due: dueOn <= first.day + WRITTEN_OF_WITHIN,
       reason: due?.reason ?? '',
       rule: due?.rule ?? '',
       changedOn: changedOn[stage] ?? household.since,

@@ -10,7 +10,7 @@ import { findBuyer } from './billing-store.ts'
 import { buyerAddress } from './buyer-address.ts'
 import { partsOfInvoiceNumber } from './invoice-number.ts'
 import { type InvoicePage, type LetterPaper, writeInvoices } from './invoice-paper.ts'
-import { listDraftsSuppliedOn, listIssuedOn } from './invoices-store.ts'
+import { listDraftsSupplied, listIssuedOn } from './invoices-store.ts'
 import { findInvoice, findInvoiceByNumber } from './one-invoice-store.ts'
 import { customerAccount } from './payment-answers.ts'
 import { writeStatement } from './statement-paper.ts'
@@ -26,13 +26,14 @@ const invoicePaper: PaperAnswer = {
   },
 }
 
-/** `/papers/invoices-of/2026-12-01.pdf`: what was issued that day, and with `?drafts=1` the drafts for what was done that day. */
+/** `/papers/invoices-of/2026-12-01.pdf`: what was issued that day, and with `?drafts=1` the drafts for what was
+ * done that day, with `?drafts=ready` all that stand ready then. */
 const dayPaper: PaperAnswer = {
   address: '/papers/invoices-of/:day',
   make: (desk, names, query) => {
     const day = names.day ?? ''
     if (!isCalendarDate(day)) return Promise.resolve(refused('PAPER_UNKNOWN'))
-    return invoicesOfDay(desk, calendarDate(day), query.get('drafts') === '1')
+    return invoicesOfDay(desk, calendarDate(day), DRAFTS_WANTED[query.get('drafts') ?? ''] ?? null)
   },
 }
 
@@ -53,10 +54,16 @@ const statementPaper: PaperAnswer = {
 
 export const INVOICE_PAPERS: readonly PaperAnswer[] = [invoicePaper, dayPaper, statementPaper]
 
+const DRAFTS_WANTED: Readonly<Record<string, 'on' | 'until'>> = { '1': 'on', ready: 'until' }
+
 /** The invoices of a day as one file, in the order of their numbers; drafts, when asked for, behind them. */
-export async function invoicesOfDay(desk: Desk, day: CalendarDate, withDrafts: boolean): Promise<Result<ReadyPaper>> {
+export async function invoicesOfDay(
+  desk: Desk,
+  day: CalendarDate,
+  drafted: 'on' | 'until' | null,
+): Promise<Result<ReadyPaper>> {
   const issued = await listIssuedOn(desk.read, desk.officeId, day)
-  const drafts = withDrafts ? await listDraftsSuppliedOn(desk.read, desk.officeId, day) : []
+  const drafts = drafted ? await listDraftsSupplied(desk.read, desk.officeId, drafted, day) : []
   const { locale } = await readSettings(desk.read, desk.officeId)
   if (issued.length + drafts.length === 0) return refused('INVOICE_NONE_OF_DAY', { date: longDate(day, locale) })
   return invoicesAs(desk, [...issued, ...drafts], `invoices-${day}.pdf`, `Invoices of ${day}`)

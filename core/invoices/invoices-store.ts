@@ -228,14 +228,19 @@ export async function listIssuedOn(db: ReadDb, officeId: OfficeId, on: CalendarD
   return rows.map((row) => row.id)
 }
 
-/** Drafts for what was supplied on a day, oldest first. */
-export async function listDraftsSuppliedOn(db: ReadDb, officeId: OfficeId, on: CalendarDate): Promise<InvoiceId[]> {
+/** Drafts for what was supplied on a day, or until it; oldest first. */
+export async function listDraftsSupplied(
+  db: ReadDb,
+  officeId: OfficeId,
+  when: 'on' | 'until',
+  day: CalendarDate,
+): Promise<InvoiceId[]> {
   const rows = await db
     .selectFrom('invoices')
     .select('id')
     .where('office_id', '=', officeId)
     .where('state', '=', 'draft')
-    .where('supplied_on', '=', on)
+    .where('supplied_on', when === 'on' ? '=' : '<=', day)
     .orderBy('id')
     .execute()
   return rows.map((row) => row.id)

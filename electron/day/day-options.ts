@@ -26,7 +26,7 @@ export const DAY_HELP = `Writes the papers of one day into a folder, without a w
   --help         this text
 
 In the folder: letters.pdf (the letters owed that day), pick-list.pdf, visits.pdf (one job card a page), invoices.pdf (issued that
-day, and drafts for its visits), and day.json with counts, totals and shortages. The books are only read: letters are recorded
+day, and the drafts that stand ready), and day.json with counts, totals and shortages. The books are only read: letters are recorded
 when they are written from the program, pulls when they are confirmed there.
 
 Exit status: 0 all written, 1 it could not be done (nothing half written stays), 2 the words were not understood.

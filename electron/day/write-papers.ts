@@ -18,7 +18,7 @@ export function papersOf(on: CalendarDate): PaperWanted[] {
     { file: 'letters.pdf', address: '/papers/letters-owed/all.pdf' },
     { file: 'pick-list.pdf', address: `/papers/pull/${on}.pdf` },
     { file: 'visits.pdf', address: `/papers/visits/${on}.pdf` },
-    { file: 'invoices.pdf', address: `/papers/invoices-of/${on}.pdf?drafts=1` },
+    { file: 'invoices.pdf', address: `/papers/invoices-of/${on}.pdf?drafts=ready` },
   ]
 }
 

@@ -20,7 +20,7 @@ async function demoOn(): Promise<AnOffice> {
   const office = await anOffice(openSqlite(':memory:'), on, false)
   const made = await demoWork.run(
     { ...office.desk(), today: calendarDate('2026-11-25'), progress: async () => true },
-    { households: 200 },
+    { households: 320 },
   )
   expect(made.ok).toBe(true)
   return office
