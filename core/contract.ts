@@ -1,4 +1,5 @@
 import { householdsContract } from './customers/customers-contract.ts'
+import { backupsContract } from './backups/backups-contract.ts'
 import { deskContract } from './desk/desk-contract.ts'
 import { dueContract } from './due/due-contract.ts'
 import { importsContract } from './imports/imports-contract.ts'
@@ -19,6 +20,7 @@ export const contract = {
   due: dueContract,
   households: householdsContract,
   installations: installationsContract,
+  backups: backupsContract,
   desk: deskContract,
   imports: importsContract,
   invoices: invoicesContract,

@@ -2,6 +2,8 @@ import { randomUUID } from 'node:crypto'
 import { implement, ORPCError } from '@orpc/server'
 import { RPCHandler } from '@orpc/server/fetch'
 import type { Desk } from './answering.ts'
+import { putBackWhenAsked } from './backups/backup-files-store.ts'
+import { backupsAnswers } from './backups/backups-answers.ts'
 import type { Clock } from './clock.ts'
 import { contract } from './contract.ts'
 import { householdsAnswers } from './customers/households-answers.ts'
@@ -15,11 +17,11 @@ import { importsAnswers } from './imports/imports-answers.ts'
 import { installationsAnswers } from './installations/installations-answers.ts'
 import { invoicesAnswers } from './invoices/invoices-answers.ts'
 import { lettersAnswers } from './letters/letters-answers.ts'
+import { ordersAnswers } from './orders/orders-answers.ts'
 import { ok, type Result } from './result.ts'
 import { routesAnswers } from './routes/routes-answers.ts'
 import { officeAnswers } from './settings/office-answers.ts'
 import { settingsAnswers } from './settings/settings-answers.ts'
-import { ordersAnswers } from './orders/orders-answers.ts'
 import { pullAnswers } from './stock/pull-answers.ts'
 import { stockAnswers } from './stock/stock-answers.ts'
 import { visitsAnswers } from './visits/visits-answers.ts'
@@ -51,8 +53,10 @@ export interface Office {
 /** Opens the books, brings them up to date and opens the door. DATABASE_NEWER when a newer program wrote them. */
 export async function openOffice(options: OfficeOptions): Promise<Result<Office>> {
   const address = typeof options.database === 'string' ? options.database : null
-  const database = typeof options.database === 'string' ? openDatabase(options.database) : options.database
   const file = address !== null && address !== ':memory:' && !isPostgresAddress(address) ? address : null
+  const putBack = file === null ? null : await putBackWhenAsked(file, options.clock.now())
+  if (putBack !== null) options.log(putBack)
+  const database = typeof options.database === 'string' ? openDatabase(options.database) : options.database
   const migrated = await migrateBooks(database, file)
   if (!migrated.ok) {
     await database.close()
@@ -109,6 +113,7 @@ function routerOf(runner: WorkRunner) {
       due: dueAnswers,
       households: householdsAnswers,
       installations: installationsAnswers,
+      backups: backupsAnswers,
       desk: deskAnswers,
       imports: importsAnswers,
       invoices: invoicesAnswers,

@@ -25,6 +25,14 @@ const PROBLEMS = {
   PAPER_UNKNOWN: { sentence: 'There is no paper at this address.', nextStep: 'Open it again from its screen.' },
   WORK_STOPPED: { sentence: 'The work was stopped.', nextStep: 'Nothing was changed. Start it again when you like.' },
 
+  // backups
+  BACKUP_NO_FILE: {
+    sentence: 'These books have no file of their own.',
+    nextStep: 'Back them up where they lie: on the database server, with its own means.',
+  },
+  BACKUP_GONE: { sentence: 'The backup {name} is no longer there.', nextStep: 'Choose another one.' },
+  BACKUP_DAMAGED: { sentence: 'The backup {name} does not pass its check.', nextStep: 'Choose another one; the books were left as they are.' },
+
   // lists to import
   IMPORT_FILE_EMPTY: {
     sentence: '{file} is empty.',

@@ -1,3 +1,4 @@
+import { backUpWork } from './backups/back-up-work.ts'
 import { demoWork } from './demo/demo-work.ts'
 import { recomputeWork } from './due/recompute-work.ts'
 import { importJudgeWork, importTakeWork } from './imports/import-work.ts'
@@ -7,6 +8,7 @@ import type { NamedWork } from './work/work.ts'
 /** Long works by name, each from its folder's `-work.ts`. Started by `work.start` with the same name. */
 export const WORKS: Readonly<Record<string, NamedWork>> = {
   'write-letters': writeLettersWork,
+  'back-up': backUpWork,
   demo: demoWork,
   'import-judge': importJudgeWork,
   'import-take': importTakeWork,

@@ -1,4 +1,4 @@
-import { useMutation } from '@tanstack/react-query'
+import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { useRef, useState } from 'react'
 import { MOST_MEGABYTES } from '../../core/imports/imports-contract.ts'
 import { problem } from '../../core/problems.ts'
@@ -14,7 +14,15 @@ export function ChooseList({ onHeld }: { readonly onHeld: (fileId: number) => vo
   const input = useRef<HTMLInputElement>(null)
   const [isOver, setOver] = useState(false)
   const [refusal, setRefusal] = useState<ToldProblem | null>(null)
-  const bring = useMutation(ask.imports.bring.mutationOptions({ onSuccess: (look) => onHeld(look.fileId) }))
+  const questions = useQueryClient()
+  const bring = useMutation(
+    ask.imports.bring.mutationOptions({
+      onSuccess: (look) => {
+        questions.setQueryData(ask.imports.look.queryKey({ input: { fileId: look.fileId } }), look)
+        onHeld(look.fileId)
+      },
+    }),
+  )
   const choose = (file: File | null | undefined): void => {
     if (!file) return
     const tooLarge = file.size > MOST_MEGABYTES * 1024 * 1024

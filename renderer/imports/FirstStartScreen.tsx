@@ -97,9 +97,7 @@ function OfficeForm({ draft, onChange, children }: OfficeFormProps) {
   return (
     <section>
       <h2>Your own office</h2>
-      <p className="second">
-        Only the name is needed now; letters and invoices want the address, and Settings keeps it.
-      </p>
+      <p className="second">Only the name is needed now; the rest can wait for Settings.</p>
       <TextField
         label="Name of the office"
         value={draft.name}

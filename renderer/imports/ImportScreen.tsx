@@ -38,9 +38,10 @@ interface HeldListProps {
 const NO_CHOICES: Choices = {}
 
 function HeldList({ fileId, onTaken, onAnother }: HeldListProps) {
+  // Asked once: a list that is held does not change, and one that was taken is no longer there to be asked for.
   const look = useQuery({
     ...ask.imports.look.queryOptions({ input: { fileId } }),
-    staleTime: Number.POSITIVE_INFINITY,
+    enabled: (query) => query.state.data === undefined,
   })
   const mapping = useDraft(`import-columns-${fileId}`, look.data?.mapping ?? null)
   const choices = useDraft(`import-choices-${fileId}`, NO_CHOICES)

@@ -70,16 +70,21 @@ test('the refused rows, corrected, are brought again and double nobody', async (
   expect(sites).toHaveLength(3)
 })
 
-test('what is no list is turned away in words', async ({ page, opened }) => {
-  await page.goto(`${opened.origin}/#/import`)
-  const offer = (name: string, text: string): Promise<void> =>
-    page.getByLabel('A list, as CSV').setInputFiles({ name, mimeType: 'text/csv', buffer: Buffer.from(text) })
-  await offer('bill.csv', '%PDF-1.7\n%')
-  await expect(page.getByText('bill.csv is a PDF, not a list.')).toBeVisible()
-  await offer('one.csv', 'Name\nAnn\nBo\n')
-  await expect(page.getByText('one.csv has one column only', { exact: false })).toBeVisible()
-  await offer('head.csv', 'Name,Street,Phone\n')
-  await expect(page.getByText('head.csv has a header and no row under it.')).toBeVisible()
+test.describe('refusals', () => {
+  // A refusal travels as an answer 422, which the browser notes on its console.
+  test.use({ provokes: [/status of 422/] })
+
+  test('what is no list is turned away in words', async ({ page, opened }) => {
+    await page.goto(`${opened.origin}/#/import`)
+    const offer = (name: string, text: string): Promise<void> =>
+      page.getByLabel('A list, as CSV').setInputFiles({ name, mimeType: 'text/csv', buffer: Buffer.from(text) })
+    await offer('bill.csv', '%PDF-1.7\n%')
+    await expect(page.getByText('bill.csv is a PDF, not a list.')).toBeVisible()
+    await offer('one.csv', 'Name\nAnn\nBo\n')
+    await expect(page.getByText('one.csv has one column only', { exact: false })).toBeVisible()
+    await offer('head.csv', 'Name,Street,Phone\n')
+    await expect(page.getByText('head.csv has a header and no row under it.')).toBeVisible()
+  })
 })
 
 test.describe('before an office is in the books', () => {

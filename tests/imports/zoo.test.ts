@@ -11,6 +11,7 @@ import { judgeManner } from '../../core/imports/list-manner.ts'
 import {
   columnsKey,
   fromRemembered,
+  type ListMapping,
   mappingGaps,
   mappingRemarks,
   toRemember,
@@ -283,12 +284,12 @@ describe('rows become households', () => {
 
 describe('mappings', () => {
   const columns = ['Name', 'Street', 'Sediment']
-  const mapping = {
+  const mapping: ListMapping = {
     uses: ['name', 'street', stageColumn('sediment', 1, 'changed-on')],
     dateOrder: null,
     hardnessUnit: null,
     usualStages: [...USUAL_STAGES],
-  } as const
+  }
 
   test('IMP-8 is remembered by the names of the columns in whatever order, and beside our own columns', () => {
     expect(columnsKey(['Street', 'Name*', 'What is wrong', 'Sediment'])).toBe(columnsKey(columns))
