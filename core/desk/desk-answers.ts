@@ -4,6 +4,7 @@ import { searchWordsOf } from '../customers/search-words.ts'
 import type { LetterKind } from '../letters/letter-kinds.ts'
 import { owedLetters } from '../letters/owed-letters.ts'
 import { listMailedCustomers } from '../letters/owed-store.ts'
+import { proposeFromBooks } from '../orders/propose-answers.ts'
 import { ok, type Result } from '../result.ts'
 import type { OfficeSettings } from '../settings/office-settings.ts'
 import { readSettings } from '../settings/settings-store.ts'
@@ -12,15 +13,7 @@ import { shortDate } from '../units/date-words.ts'
 import { formatCents } from '../units/money.ts'
 import { countWaiting, listWaiting } from '../visits/waiting-store.ts'
 import { deskContract, type Found, type NextAction, type WeekAhead } from './desk-contract.ts'
-import {
-  bookedByDay,
-  draftInvoices,
-  dueHouseholds,
-  nextBookedDay,
-  partsRunningShort,
-  stagesDueByDay,
-  vansToPull,
-} from './desk-store.ts'
+import { bookedByDay, draftInvoices, dueHouseholds, nextBookedDay, stagesDueByDay, vansToPull } from './desk-store.ts'
 import { findHouseholds, findInvoices, findOrders, findParts } from './find-store.ts'
 import { nextActions, type TrayFacts, trayLine, weeksAhead } from './tray-words.ts'
 import type { Tray } from './trays.ts'
@@ -34,7 +27,6 @@ async function factsOf(desk: Desk): Promise<TrayFacts> {
   const settings = await readSettings(read, officeId)
   const letterUntil = addDays(today, settings.firstLetterLeadDays)
   const sunday = addDays(mondayOf(today), 6)
-  const pullDay = await nextBookedDay(read, officeId, today)
   const booked = await bookedByDay(read, officeId, sunday)
   const count = (from: string, until: string): number =>
     booked.reduce((sum, row) => sum + (row.day >= from && row.day <= until ? row.count : 0), 0)
@@ -49,7 +41,7 @@ async function factsOf(desk: Desk): Promise<TrayFacts> {
       count: await countWaiting(read, officeId, letterUntil, true),
       oldest: (await listWaiting(read, officeId, letterUntil, true))[0]?.dueOn ?? null,
     },
-    pull: { day: pullDay, vans: pullDay === null ? 0 : await vansToPull(read, officeId, pullDay) },
+    pull: await pullAhead(desk),
     visits: {
       thisWeek: count(mondayOf(today), sunday),
       today: count(today, today),
@@ -57,9 +49,18 @@ async function factsOf(desk: Desk): Promise<TrayFacts> {
     },
     invoices: { drafts: drafts.count, oldest: drafts.oldest },
     orders: {
-      short: await partsRunningShort(read, officeId, addDays(today, settings.leadTimeDays + settings.reviewPeriodDays)),
+      short: (await proposeFromBooks({ read, officeId, today })).filter((proposal) => proposal.order > 0).length,
     },
   }
+}
+
+/** The first day from today whose vans are not all pulled; when the next two days with visits are pulled, the second of them. */
+async function pullAhead({ read, officeId, today }: Desk): Promise<TrayFacts['pull']> {
+  const first = await nextBookedDay(read, officeId, today)
+  if (first === null) return { day: null, vans: 0 }
+  const vans = await vansToPull(read, officeId, first)
+  const second = vans > 0 ? null : await nextBookedDay(read, officeId, addDays(first, 1))
+  return second === null ? { day: first, vans } : { day: second, vans: await vansToPull(read, officeId, second) }
 }
 
 /** Counted by the letters' own rule, so that the tray and its sheet never differ. */

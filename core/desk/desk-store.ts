@@ -119,38 +119,3 @@ export async function draftInvoices(db: ReadDb, officeId: OfficeId): Promise<Pil
     .executeTakeFirst()
   return pileOf(row)
 }
-
-/** Parts of which more stages fall due until a day than usable pieces are there or on their way. */
-export async function partsRunningShort(db: ReadDb, officeId: OfficeId, until: CalendarDate): Promise<number> {
-  const needs = await db
-    .selectFrom('stages')
-    .where('office_id', '=', officeId)
-    .where('removed_on', 'is', null)
-    .where('due_on', 'is not', null)
-    .where('due_on', '<=', until)
-    .where('part_id', 'is not', null)
-    .groupBy('part_id')
-    .select(({ fn }) => ['part_id', fn.countAll<number>().as('count')])
-    .execute()
-  const held = await db
-    .selectFrom('balances as b')
-    .innerJoin('lots as l', (join) => join.onRef('l.office_id', '=', 'b.office_id').onRef('l.id', '=', 'b.lot_id'))
-    .where('b.office_id', '=', officeId)
-    .where('l.recalled_on', 'is', null)
-    .groupBy('l.part_id')
-    .select(['l.part_id', sql<number>`sum(b.quantity)`.as('count')])
-    .execute()
-  const ordered = await db
-    .selectFrom('purchase_order_lines as l')
-    .innerJoin('purchase_orders as o', (join) =>
-      join.onRef('o.office_id', '=', 'l.office_id').onRef('o.id', '=', 'l.order_id'),
-    )
-    .where('l.office_id', '=', officeId)
-    .where('o.state', '=', 'sent')
-    .groupBy('l.part_id')
-    .select(['l.part_id', sql<number>`sum(l.quantity - l.received_quantity)`.as('count')])
-    .execute()
-  const there = new Map<number, number>()
-  for (const row of [...held, ...ordered]) there.set(row.part_id, (there.get(row.part_id) ?? 0) + Number(row.count))
-  return needs.filter((need) => Number(need.count) > (there.get(Number(need.part_id)) ?? 0)).length
-}

@@ -5,38 +5,29 @@ import type { CalendarDate } from '../units/calendar-date.ts'
 import type { OfficeId } from '../units/ids.ts'
 import type { Cents } from '../units/money.ts'
 
-export const MOST_FOUND = 8
+const MOST_FOUND = 8
 
-/** Households that hold every word, by name: the three-letter index where a word is long enough, a look at each row else. */
+/** Households that hold every word, by name. */
 export async function findHouseholds(
   db: ReadDb,
   dialect: DialectName,
   officeId: OfficeId,
   words: readonly SearchWord[],
 ) {
-  let query = db
-    .selectFrom('site_search as f')
-    .innerJoin('sites as s', (join) => join.onRef('s.office_id', '=', 'f.office_id').onRef('s.id', '=', 'f.site_id'))
+  const holdsWords = await searchCondition(db, dialect, officeId, words, 's.id')
+  if (!holdsWords) return []
+  return db
+    .selectFrom('sites as s')
     .innerJoin('customers as c', (join) =>
       join.onRef('c.office_id', '=', 's.office_id').onRef('c.id', '=', 's.customer_id'),
     )
-    .where('f.office_id', '=', officeId)
-  for (const forms of words) query = query.where(holdsWord(dialect, forms))
-  return query
+    .where('s.office_id', '=', officeId)
+    .where(holdsWords)
     .select(['s.id as siteId', 'c.sort_name as name', 's.line1 as street', 's.town as town', 'c.phone as phone'])
     .orderBy('c.sort_name')
     .orderBy('s.id')
     .limit(MOST_FOUND)
     .execute()
-}
-
-function holdsWord(dialect: DialectName, forms: SearchWord): RawBuilder<boolean> {
-  const tests = forms.map((form) =>
-    dialect === 'sqlite' && form.length >= SHORTEST_INDEXED
-      ? sql`f.rowid in (select rowid from site_search_index where site_search_index match ${`"${form.replaceAll('"', '""')}"`})`
-      : sql`f.words like ${likePart(form)} escape '~'`,
-  )
-  return sql<boolean>`(${sql.join(tests, sql` or `)})`
 }
 
 /** Any text that holds this one, for `like ... escape '~'`. */

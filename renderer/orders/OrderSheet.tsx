@@ -200,6 +200,7 @@ function ReceiveLine({
           value={place}
           onChange={(chosen) => setDraft({ ...draft, place: chosen })}
           unchosen="Choose a bin"
+          chars={12}
         />
       </div>
       {failure !== null && <ProblemNote problem={failure} kept="What you typed is still here." />}

@@ -97,7 +97,7 @@ function ShortLine({ row }: { readonly row: ShortageRow }) {
 function Totes({ totes }: { readonly totes: readonly Tote[] }) {
   return (
     <span className="pull-totes">
-      <span className="unseen">Totes </span>
+      <span className="for-ears">Totes </span>
       {totes.map((tote) => (
         <span key={tote.visitId} className="pull-tote" title={tote.household}>
           {tote.stop}

@@ -75,7 +75,7 @@ function VanChoices({
           aria-pressed={van.vanId === chosen?.vanId}
           onClick={() => onChoose(van.vanId)}
         >
-          {van.van} {stateWords(van)}
+          {van.van}: {stateWords(van)}
         </button>
       ))}
     </div>

@@ -74,6 +74,7 @@ export function LotForm({ lot, heap, onDone }: LotFormProps) {
             value={to}
             onChange={setTo}
             unchosen="Choose a place"
+            chars={14}
           />
         )}
         <TextField label="Why" value={note} onChange={setNote} chars={24} />

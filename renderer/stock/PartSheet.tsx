@@ -118,7 +118,7 @@ function Lots({
               <th className="figure">Pieces</th>
               <th className="figure">Promised</th>
               <th>
-                <span className="unseen">Change</span>
+                <span className="for-ears">Change</span>
               </th>
             </tr>
           </thead>

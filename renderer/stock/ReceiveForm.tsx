@@ -89,6 +89,7 @@ export function ReceiveForm({ part, onDone }: { readonly part: PartDetail; reado
           value={draft.place}
           onChange={(place) => setDraft({ ...draft, place })}
           unchosen="Choose a bin"
+          chars={12}
         />
       </div>
       {failure !== null && <ProblemNote problem={failure} kept="What you typed is still here." />}

@@ -62,7 +62,7 @@ function PartsLedger({ onView }: { readonly onView: (view: string) => void }) {
         choices={<ViewChoice value="parts" onView={onView} />}
         actions={
           <>
-            <SearchField label="Find a part" value={typed} onChange={setTyped} />
+            <SearchField label="Find a part" placeholder="Find a part" value={typed} onChange={setTyped} />
             <Button onPress={() => setOpen('new')}>Add a part</Button>
           </>
         }
