@@ -5,6 +5,7 @@ import { TextField } from '../design/Field.tsx'
 import { MoneyField } from '../design/MoneyField.tsx'
 import { NumberField } from '../design/NumberField.tsx'
 import type { TypedLine } from './draft-form.ts'
+import { PriceField } from './PriceField.tsx'
 
 const TAX_CHOICES: readonly { id: TaxCategory; words: string }[] = [
   { id: 'standard', words: 'Taxed' },
@@ -44,14 +45,7 @@ export function DraftLineFields({ place, line, onChange, onTakeOut }: DraftLineF
           value={line.pieces}
           onChange={(pieces) => change({ pieces })}
         />
-        <NumberField
-          label="Price"
-          digits={4}
-          chars={7}
-          value={line.price}
-          onChange={(price) => change({ price })}
-          problem={line.price === null ? 'What does one cost?' : null}
-        />
+        <PriceField label="Price" value={line.price} onChange={(price) => change({ price })} />
         <MoneyField label="Less" chars={6} value={line.allowance} onChange={(allowance) => change({ allowance })} />
         <ChoiceField
           label="Tax"

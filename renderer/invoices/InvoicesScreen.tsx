@@ -87,6 +87,7 @@ export function InvoicesScreen() {
       >
         {pile === 'unpaid' && list.data && <Ages list={list.data} />}
         <DataTable
+          key={pile}
           name={`invoices-${pile}`}
           label={`Invoices: ${PILE_WORDS[pile]}`}
           columns={INVOICE_COLUMNS[pile]}
@@ -146,7 +147,7 @@ function Ages({ list }: { readonly list: InvoiceList }) {
       {AGES.map((age) => (
         <div key={age}>
           <dt className="second small">{AGE_WORDS[age]}</dt>
-          <dd className={age === 'current' ? undefined : 'bold'}>
+          <dd className={age !== 'current' && list.ages[age] > 0 ? 'bold' : undefined}>
             <MoneyText cents={list.ages[age]} bare />
           </dd>
         </div>

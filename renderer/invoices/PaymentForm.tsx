@@ -14,7 +14,7 @@ import { ProblemNote } from '../design/ProblemNote.tsx'
 import { SheetPart } from '../design/Sheet.tsx'
 import { useSay } from '../design/undo.ts'
 import { useDraft } from '../design/use-draft.ts'
-import { ask, office, problemOf } from '../shell/office-door.ts'
+import { ask, problemOf } from '../shell/office-door.ts'
 
 interface Typed {
   readonly amount: Cents | null
@@ -33,10 +33,11 @@ export function PaymentForm({ invoice, onOver }: { readonly invoice: InvoiceShee
   const initial: Typed = { amount: invoice.open, receivedOn: today, method: 'bank transfer', note: '', keepRest: false }
   const { draft, setDraft, discard } = useDraft<Typed>(`payment-${invoice.invoiceId}`, initial)
   const record = useMutation(ask.invoices.recordPayment.mutationOptions())
+  const takeBack = useMutation(ask.invoices.undoPayment.mutationOptions())
   const failure = record.error ? problemOf(record.error) : null
   const { amount, receivedOn } = draft
   const isReady = amount !== null && receivedOn !== null
-  const undo = (paymentId: PaymentId) => office.invoices.undoPayment({ paymentId, reason: 'recorded by mistake' })
+  const undo = (paymentId: PaymentId) => takeBack.mutateAsync({ paymentId, reason: 'recorded by mistake' })
   const doIt = (): void => {
     if (amount === null || receivedOn === null) return
     const { customerId, invoiceId } = invoice

@@ -7,7 +7,7 @@ import { ProblemNote } from '../design/ProblemNote.tsx'
 import { SheetPart } from '../design/Sheet.tsx'
 import { useSay } from '../design/undo.ts'
 import { useDraft } from '../design/use-draft.ts'
-import { ask, office, problemOf } from '../shell/office-door.ts'
+import { ask, problemOf } from '../shell/office-door.ts'
 
 const FIELDS: readonly { name: keyof OfficeAddress; label: string; note?: string }[] = [
   { name: 'name', label: 'Name of the office' },
@@ -28,7 +28,7 @@ export function AddressForm({ address, version }: { readonly address: OfficeAddr
   const change = useMutation(ask.settings.changeAddress.mutationOptions())
   const problems = formProblems(officeAddressSchema, draft)
   const failure = change.error ? problemOf(change.error) : null
-  const undo = () => office.settings.changeAddress({ address, version: version + 1 })
+  const undo = () => change.mutateAsync({ address, version: version + 1 })
   return (
     <SheetPart title="Name and address" aside="the head of every letter and invoice, and where the routes begin">
       <div className="fields">

@@ -12,7 +12,7 @@ import { ProblemNote } from '../design/ProblemNote.tsx'
 import { SheetPart } from '../design/Sheet.tsx'
 import { useSay } from '../design/undo.ts'
 import { useDraft } from '../design/use-draft.ts'
-import { ask, office, problemOf } from '../shell/office-door.ts'
+import { ask, problemOf } from '../shell/office-door.ts'
 
 const BASES: readonly { id: IntervalBasis; words: string }[] = [
   { id: 'household', words: 'people in the house' },
@@ -60,7 +60,7 @@ function IntervalRow({ rule }: { readonly rule: IntervalRule }) {
           discard()
           say({
             said: `${name}: the months are changed. Due dates follow.`,
-            undo: () => office.settings.changeInterval({ stageKind, rule }),
+            undo: () => change.mutateAsync({ stageKind, rule }),
             undone: `${name} is as it was.`,
           })
         },

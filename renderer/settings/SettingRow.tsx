@@ -6,7 +6,7 @@ import { Button } from '../design/Button.tsx'
 import { ProblemNote } from '../design/ProblemNote.tsx'
 import { useSay } from '../design/undo.ts'
 import { useDraft } from '../design/use-draft.ts'
-import { ask, office, problemOf } from '../shell/office-door.ts'
+import { ask, problemOf } from '../shell/office-door.ts'
 import { SettingField, type TypedSetting } from './SettingField.tsx'
 
 /** One setting: its field, what it does, the usual value, and the way back to it. */
@@ -27,7 +27,7 @@ export function SettingRow({ words, values }: { readonly words: SettingWords; re
           const now = to ?? usual
           say({
             said: `${label}: now ${settingText(name, now, values)}.${MOVES_DUE_DATES.has(name) ? ' Due dates follow.' : ''}`,
-            undo: () => office.settings.change({ name, from: now, to: saved }),
+            undo: () => change.mutateAsync({ name, from: now, to: saved }),
             undone: `${label} is as it was.`,
           })
         },

@@ -17,7 +17,7 @@ import { TimeField } from '../design/TimeField.tsx'
 import { useSay } from '../design/undo.ts'
 import { useDraft } from '../design/use-draft.ts'
 import { DateText } from '../design/Words.tsx'
-import { ask, office, problemOf } from '../shell/office-door.ts'
+import { ask, problemOf } from '../shell/office-door.ts'
 import { useOfficeState } from '../shell/office-state.ts'
 import { WorkdaysField } from './SettingField.tsx'
 
@@ -116,7 +116,7 @@ function DaysOff({ technician }: { readonly technician: Technician }) {
                     say({
                       said: `${technician.name} works then after all.`,
                       undo: () =>
-                        office.settings.addDayOff({
+                        add.mutateAsync({
                           technicianId,
                           fromOn: day.fromOn,
                           untilOn: day.untilOn,
@@ -154,7 +154,7 @@ function DaysOff({ technician }: { readonly technician: Technician }) {
                       setAdds(false)
                       say({
                         said: `Days off of ${technician.name} are written down.`,
-                        undo: () => office.settings.removeDayOff({ dayOffId }),
+                        undo: () => remove.mutateAsync({ dayOffId }),
                       })
                     },
                   },

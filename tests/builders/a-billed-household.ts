@@ -169,7 +169,7 @@ export function changeOf(partId: PartId, place: number): RecordedTask {
 
 /** Lets a follow-up hear a happening, in a transaction of its own; throws when it refuses. */
 export async function hear(
-  office: AnOffice,
+  office: Pick<AnOffice, 'desk'>,
   followUp: (books: OpenBooks, happening: Happening) => Promise<{ ok: boolean }>,
   happening: Happening,
 ): Promise<void> {
