@@ -39,7 +39,7 @@ export function HouseholdsScreen() {
     <Sheets second={open === null ? null : <Opened open={open} onOpen={setOpen} />}>
       <Sheet
         title={
-          total === undefined
+          total === undefined || (total === 0 && !isSearching)
             ? 'Households'
             : isSearching
               ? `${counted(total, 'household')} found`

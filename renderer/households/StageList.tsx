@@ -147,16 +147,16 @@ function StageLine({ stage, place, parts, problems, onChange, onUp, onDown, onOu
         </div>
         <div className="form-foot stage-list-foot">
           {onUp && (
-            <Button kind="quiet" onPress={onUp} aria-label={`Move stage ${place} towards the feed`}>
+            <Button kind="quiet" onPress={onUp} aria-label={`Towards the feed: stage ${place}`}>
               Towards the feed
             </Button>
           )}
           {onDown && (
-            <Button kind="quiet" onPress={onDown} aria-label={`Move stage ${place} towards the tap`}>
+            <Button kind="quiet" onPress={onDown} aria-label={`Towards the tap: stage ${place}`}>
               Towards the tap
             </Button>
           )}
-          <Button kind="quiet" onPress={onOut} aria-label={`Take stage ${place} out`}>
+          <Button kind="quiet" onPress={onOut} aria-label={`Take out stage ${place}`}>
             Take out
           </Button>
         </div>
