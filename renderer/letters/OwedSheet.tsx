@@ -6,7 +6,7 @@ import { writtenRunSchema } from '../../core/letters/write-letters.ts'
 import { counted } from '../../core/units/date-words.ts'
 import { letterRunIdSchema } from '../../core/units/ids.ts'
 import { Button } from '../design/Button.tsx'
-import { InlineChoice } from '../design/ChoiceField.tsx'
+import { InlineChoice, InlineChoices } from '../design/ChoiceField.tsx'
 import { DataTable } from '../design/DataTable.tsx'
 import { ProblemNote } from '../design/ProblemNote.tsx'
 import { Sheet } from '../design/Sheet.tsx'
@@ -67,10 +67,10 @@ export function OwedSheet({ openKey, onOpen, onWritten }: OwedSheetProps) {
       title={all === null ? 'Letters' : titleOf(all)}
       aside={asideOf(owed.data?.unaddressed ?? [])}
       choices={
-        <>
+        <InlineChoices>
           <ViewChoice />
           <InlineChoice words="letters" label="Which letters" choices={KIND_CHOICES} value={kind} onChange={setKind} />
-        </>
+        </InlineChoices>
       }
       actions={
         toWrite.length > 0 && (

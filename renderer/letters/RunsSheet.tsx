@@ -15,6 +15,7 @@ import { DateText } from '../design/Words.tsx'
 import { ask, office, problemOf } from '../shell/office-door.ts'
 import { RUN_COLUMNS } from './letters-columns.tsx'
 import { ViewChoice } from './ViewChoice.tsx'
+import './letters.css'
 
 /** The runs, newest first. */
 export function RunsSheet({
@@ -75,9 +76,9 @@ export function RunSheet({ runId, onClose }: { readonly runId: LetterRunId; read
       )}
       {run && (
         <SheetPart title="In postal order">
-          <ol className="plain-list">
+          <ol className="run-letters">
             {run.rows.map((letter) => (
-              <li key={letter.letterId} className="sheet-line">
+              <li key={letter.letterId}>
                 <span>
                   <b>{letter.name}</b>{' '}
                   <span className="second">{`${letter.town}, ${letter.kind} letter, ${letter.reference}`}</span>
@@ -85,7 +86,7 @@ export function RunSheet({ runId, onClose }: { readonly runId: LetterRunId; read
                 {run.takenBackAt === null && (
                   <Button
                     kind="quiet"
-                    aria-label={`Print the letter to ${letter.name}`}
+                    aria-label={`Print this one, to ${letter.name}`}
                     onPress={() => void printPaper(`/papers/letters/${runId}/${letter.letterId}.pdf`)}
                   >
                     Print this one

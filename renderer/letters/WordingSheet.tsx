@@ -10,7 +10,7 @@ import {
 } from '../../core/letters/letter-wording.ts'
 import type { KeptWording } from '../../core/letters/letters-contract.ts'
 import { Button } from '../design/Button.tsx'
-import { InlineChoice } from '../design/ChoiceField.tsx'
+import { InlineChoice, InlineChoices } from '../design/ChoiceField.tsx'
 import { TextField } from '../design/Field.tsx'
 import { ProblemNote } from '../design/ProblemNote.tsx'
 import { SecondSheet, Sheet, SheetPart } from '../design/Sheet.tsx'
@@ -20,6 +20,7 @@ import { ask, office, problemOf } from '../shell/office-door.ts'
 import { useAddressWord } from '../shell/open-record.ts'
 import { LetterPicture } from './LetterPicture.tsx'
 import { ViewChoice } from './ViewChoice.tsx'
+import './letters.css'
 
 const KINDS = LETTER_KINDS.map((kind) => ({ id: kind, words: kind }))
 
@@ -37,10 +38,10 @@ export function WordingSheet({ onTyped }: { readonly onTyped: (wording: LetterWo
     <Sheet
       title={`The wording of the ${kind} letter`}
       choices={
-        <>
+        <InlineChoices>
           <ViewChoice />
           <InlineChoice words="letter" label="Which letter" choices={KINDS} value={kind} onChange={setKind} />
-        </>
+        </InlineChoices>
       }
     >
       {kept.error && <ProblemNote problem={problemOf(kept.error)} onTryAgain={() => void kept.refetch()} />}
@@ -71,7 +72,7 @@ function WordingForm({
     setDraft((before) => ({ ...before, [part]: text }))
   const isBlank = [draft.subject, draft.body, draft.answer].some((text) => text.trim() === '')
   return (
-    <>
+    <div className="wording-form">
       <TextField label="Subject" value={draft.subject} onChange={set('subject')} />
       <TextField
         label="Letter"
@@ -112,7 +113,7 @@ function WordingForm({
           ))}
         </dl>
       </SheetPart>
-    </>
+    </div>
   )
 }
 

@@ -1,0 +1,49 @@
+import { execFileSync } from 'node:child_process'
+import { fileURLToPath } from 'node:url'
+import { z } from 'zod'
+
+const drawnSchema = z.object({ seconds: z.number(), megabytes: z.number(), bytes: z.number() })
+
+function draw(way: 'ours' | 'bare', count: number) {
+  const script = fileURLToPath(new URL('./letters-in-a-process.ts', import.meta.url))
+  return drawnSchema.parse(
+    JSON.parse(execFileSync(process.execPath, [script, way, String(count)], { encoding: 'utf8' })),
+  )
+}
+
+/** The best of a few goes: the machine has other things to do. */
+function bestOf(way: 'ours' | 'bare', count: number) {
+  const goes = [draw(way, count), draw(way, count), draw(way, count)]
+  return goes.reduce((best, one) => (one.seconds < best.seconds ? one : best))
+}
+
+/** Letters against bare pdfkit drawing the same text with the same font, and memory however many. Floors: 1.3 times, 200 MB. */
+export const measures = [
+  {
+    name: 'letters',
+    run: async () => {
+      const bare = bestOf('bare', 1000)
+      const ours = bestOf('ours', 1000)
+      const many = draw('ours', 10_000)
+      return [
+        {
+          name: 'letters.1000.seconds',
+          value: ours.seconds,
+          unit: 's',
+          ratio: ours.seconds / bare.seconds,
+          floor: 1.3,
+        },
+        { name: 'letters.1000.bare-pdfkit.seconds', value: bare.seconds, unit: 's' },
+        {
+          name: 'letters.1000.peak',
+          value: ours.megabytes,
+          unit: 'MB',
+          ratio: ours.megabytes / bare.megabytes,
+          floor: 200,
+        },
+        { name: 'letters.1000.bare-pdfkit.peak', value: bare.megabytes, unit: 'MB' },
+        { name: 'letters.10000.peak', value: many.megabytes, unit: 'MB', floor: 200 },
+      ]
+    },
+  },
+]
