@@ -1,5 +1,6 @@
-import { type RawBuilder, sql } from 'kysely'
-import { type SearchWord, SHORTEST_INDEXED } from '../customers/search-words.ts'
+import { sql } from 'kysely'
+import { searchCondition } from '../customers/search-store.ts'
+import type { SearchWord } from '../customers/search-words.ts'
 import type { DialectName, ReadDb } from '../database/handles.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
 import type { OfficeId } from '../units/ids.ts'
