@@ -6,7 +6,7 @@ import { ProblemNote } from '../design/ProblemNote.tsx'
 import { ProgressLine } from '../design/ProgressLine.tsx'
 import { Sheet, Sheets } from '../design/Sheet.tsx'
 import { useDraft } from '../design/use-draft.ts'
-import { ask, problemOf } from '../shell/office-door.ts'
+import { ask, problemOf, type ToldProblem } from '../shell/office-door.ts'
 import { useAddressWord, useGoTo } from '../shell/open-record.ts'
 import { useWork } from '../shell/use-work.ts'
 import { ChooseList } from './ChooseList.tsx'
@@ -50,6 +50,17 @@ function HeldList({ fileId, onTaken, onAnother }: HeldListProps) {
     const result = takenSchema.safeParse(state.outcome)
     if (state.state === 'done' && result.success) onTaken(result.data)
   })
+  // The books are backed up first, so that a whole list can be taken out again; books on a server have their own means.
+  const backUp = useWork('back-up', (state) => {
+    const goesOn = state.state === 'done' || state.problem?.code === 'BACKUP_NO_FILE'
+    if (goesOn && uses !== null && judged?.success)
+      take.start({
+        fileId,
+        mapping: uses,
+        choices: choices.draft,
+        expected: createdCount(judged.data.entries, choices.draft),
+      })
+  })
   const judged = judge.state?.state === 'done' ? judgedListSchema.safeParse(judge.state.outcome) : null
   const uses = mapping.draft ?? look.data?.mapping ?? null
   if (look.error !== null) {
@@ -65,8 +76,9 @@ function HeldList({ fileId, onTaken, onAnother }: HeldListProps) {
     )
   }
   if (!look.data || uses === null) return <Waiting words="Reading the list" />
-  if (judged?.success && !take.isRunning) {
-    const problem = take.state?.problem ?? (take.error === null ? null : problemOf(take.error))
+  const takes = take.isRunning || backUp.isRunning
+  if (judged?.success && !takes) {
+    const problem = problemOfWork(take) ?? (isNoFile(backUp.state?.problem) ? null : problemOfWork(backUp))
     return (
       <RowsSheet
         name={look.data.name}
@@ -75,19 +87,12 @@ function HeldList({ fileId, onTaken, onAnother }: HeldListProps) {
         onChoices={choices.setDraft}
         problem={problem}
         onColumns={() => judge.forget()}
-        onTake={() =>
-          take.start({
-            fileId,
-            mapping: uses,
-            choices: choices.draft,
-            expected: createdCount(judged.data.entries, choices.draft),
-          })
-        }
+        onTake={() => backUp.start({})}
       />
     )
   }
-  if (take.isRunning || judge.isRunning) {
-    const work = take.isRunning ? take : judge
+  if (takes || judge.isRunning) {
+    const work = takes ? (take.isRunning ? take : backUp) : judge
     return (
       <Waiting
         words={work.state?.saying ?? 'starting'}
@@ -98,7 +103,7 @@ function HeldList({ fileId, onTaken, onAnother }: HeldListProps) {
       />
     )
   }
-  const failure = judge.state?.problem ?? (judge.error === null ? null : problemOf(judge.error))
+  const failure = problemOfWork(judge)
   return (
     <ColumnsSheet
       look={look.data}
@@ -109,6 +114,17 @@ function HeldList({ fileId, onTaken, onAnother }: HeldListProps) {
       onLookThrough={() => judge.start({ fileId, mapping: uses })}
     />
   )
+}
+
+function isNoFile(problem: ToldProblem | null | undefined): boolean {
+  return problem?.code === 'BACKUP_NO_FILE'
+}
+
+/** Why a work ended without doing what it should, in words; null when it did not. */
+function problemOfWork({ state, error }: Pick<ReturnType<typeof useWork>, 'state' | 'error'>): ToldProblem | null {
+  if (state?.problem) return state.problem
+  if (state?.state === 'broken') return { sentence: state.saying, nextStep: 'Try again; what you chose is still here.' }
+  return error === null ? null : problemOf(error)
 }
 
 interface WaitingProps {

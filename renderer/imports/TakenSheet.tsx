@@ -45,8 +45,8 @@ export function TakenSheet({ taken, onAnother, onHouseholds }: TakenSheetProps) 
             <p key={line}>{line}</p>
           ))}
           <p className="second">
-            A household that came in by mistake can be closed on its own sheet. If the whole list was a mistake, open
-            the backup from before it.
+            A household that came in by mistake can be closed on its own sheet. If the whole list was a mistake: the
+            books as they were just before are kept as a backup, to be put back under Settings, Books and backups.
           </p>
         </div>
       </Sheet>
