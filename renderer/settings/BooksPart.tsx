@@ -1,6 +1,7 @@
 import { Link } from '@tanstack/react-router'
 import { SheetPart } from '../design/Sheet.tsx'
 import { useOfficeState } from '../shell/office-state.ts'
+import { BackupsPart } from './BackupsPart.tsx'
 
 /** Where the books lie, how they are kept safe, and where lists come in. */
 export function BooksPart() {
@@ -20,13 +21,7 @@ export function BooksPart() {
           choose another.
         </p>
       </SheetPart>
-      <SheetPart title="Backing up">
-        <p>
-          Copy the file to another disk at least once a day while Penstock is shut, and try once a year whether a copy
-          opens. Before the program brings the books up to date after an update, it makes a copy beside them and looks
-          whether that copy can be read.
-        </p>
-      </SheetPart>
+      <BackupsPart />
       <SheetPart title="Lists in and out">
         <p>
           <Link to="/import" search={{}}>

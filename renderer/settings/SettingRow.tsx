@@ -56,11 +56,7 @@ export function SettingRow({ words, values }: { readonly words: SettingWords; re
       </div>
       <div className="setting-words">
         <p>{words.does}</p>
-        <p className="second small">
-          {saved === usual
-            ? `This is the usual value, ${settingText(name, usual, values)}.`
-            : `Usual: ${settingText(name, usual, values)}.`}
-        </p>
+        <p className="second small">{saved === usual ? 'As usual' : `Usual: ${settingText(name, usual, values)}`}</p>
         {saved !== usual && !isChanged && (
           <Button
             kind="quiet"
