@@ -2,19 +2,21 @@ import { mm } from '../paper/page-geometry.ts'
 import type { Paper, PaperFacts } from '../paper/paper.ts'
 import { type PaperSink, streamPaper } from '../paper/stream-paper.ts'
 import { type Cell, type Column, drawTable, type Row } from '../paper/table.ts'
+import { drawText } from '../paper/text-block.ts'
 import { type CalendarDate, partsOf } from '../units/calendar-date.ts'
 import { counted, dayAndMonth, monthName, weekdayAndDate } from '../units/date-words.ts'
 import type { PullDay, PullLineRow, ShortageRow, VanPullRow } from './pull-contract.ts'
 
 const BOX = 15
 const BIG = 15
+const TOTES_WIDTH = 138
 
 const COLUMNS: readonly Column[] = [
   { head: '', width: 20 },
   { head: 'Bin', width: 72 },
   { head: 'Pull', width: 32, align: 'right' },
   { head: 'Part and lot', width: 'rest' },
-  { head: 'Totes', width: 138 },
+  { head: 'Totes', width: TOTES_WIDTH },
 ]
 
 /** The day's pulls on paper: a list a van, to be carried along the bins, with boxes to tick; what is short at its end. */
@@ -114,21 +116,23 @@ const big = (wording: string): Cell => ({ lines: [{ wording, style: { size: BIG,
 const small = (wording: string) => ({ wording, style: { size: 8.5, ink: 'second' as const } })
 
 const TOTE = 18
-const TOTES_A_ROW = 4
 
 /** The stops as boxes, as they stand on the totes; how many when it is more than one. */
 function totesCell(paper: Paper, totes: PullLineRow['totes']): Cell {
-  const step = TOTE + 15
-  const rows = Math.ceil(totes.length / TOTES_A_ROW)
+  const step = TOTE + (totes.some((tote) => tote.quantity > 1) ? 15 : 5)
+  const inRow = Math.floor(TOTES_WIDTH / step)
+  const rows = Math.ceil(totes.length / inRow)
   return {
     height: rows * (TOTE + 3),
     draw: (x, y) => {
       totes.forEach((tote, index) => {
-        const left = x + (index % TOTES_A_ROW) * step
-        const top = y + Math.floor(index / TOTES_A_ROW) * (TOTE + 3)
+        const left = x + (index % inRow) * step
+        const top = y + Math.floor(index / inRow) * (TOTE + 3)
         paper.tickBox(left, top, TOTE)
-        paper.textAt(String(tote.stop), left, top + 1.5, TOTE, { size: 10.5, align: 'centre' })
-        if (tote.quantity > 1) paper.textAt(`×${tote.quantity}`, left + TOTE + 1, top + 3, 14, { size: 8.5 })
+        const stop = paper.set(String(tote.stop), TOTE, { size: 10.5, align: 'centre' })
+        drawText(paper.pen, stop, left, top + 1.5, TOTE)
+        if (tote.quantity === 1) return
+        drawText(paper.pen, paper.set(`×${tote.quantity}`, 14, { size: 8.5 }), left + TOTE + 1, top + 3, 14)
       })
     },
   }
