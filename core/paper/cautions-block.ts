@@ -1,7 +1,7 @@
 import { lineFrom } from './outlines.ts'
 import type { Paper } from './paper.ts'
 import { FIRM_LINE } from './pen.ts'
-import { type TextStyle, TYPE_SIZES } from './text-block.ts'
+import { type TextStyle, TYPE_SIZES, type Wording } from './text-block.ts'
 
 const INDENT = 10
 
@@ -9,7 +9,7 @@ const INDENT = 10
 export function drawCautions(
   paper: Paper,
   heading: string,
-  sentences: readonly string[],
+  sentences: readonly Wording[],
   style: Partial<TextStyle> = {},
 ): void {
   const { x, width } = paper.area

@@ -1,10 +1,11 @@
 import type { PaperSink } from '../answering.ts'
+import { drawCautions } from '../paper/cautions-block.ts'
 import { boxOutline, lineFrom } from '../paper/outlines.ts'
 import type { Points } from '../paper/page-geometry.ts'
 import type { Paper, PaperFacts } from '../paper/paper.ts'
 import { streamPaper } from '../paper/stream-paper.ts'
 import { type Cell, drawTable, type Row } from '../paper/table.ts'
-import type { TextStyle } from '../paper/text-block.ts'
+import type { TextStyle, Wording } from '../paper/text-block.ts'
 import { drawTrainOnPaper } from '../paper/train-on-paper.ts'
 import { dayAndMonth, weekdayAndDate } from '../units/date-words.ts'
 import type { MeasureSystem } from '../units/measures.ts'
@@ -208,21 +209,9 @@ function tickLine(paper: Paper, words: readonly string[]): void {
 }
 
 function drawCautionBlock(paper: Paper): void {
-  const look: TextStyle = { size: 8, leading: 1.26 }
-  const { x, width } = paper.area
-  const within = { x: x + 9, width: width - 9 }
-  const words = CAUTIONS.map(({ head, text }) => [{ text: `${head}. `, weight: 'semibold' as const }, { text }])
-  const height = words.reduce((sum, one) => sum + paper.set(one, within.width, look).height + 1.5, 12)
-  paper.ensure(height + 34)
-  const top = paper.y
-  paper.text('What can hurt', { ...look, weight: 'semibold' }, 'P', within)
-  for (const one of words) {
-    paper.text(one, look, 'P', within)
-    paper.gap(1.5)
-  }
-  const rest = 'These are the usual cautions; local codes and licensed practice come first.'
-  paper.text(rest, { ...look, ink: 'second' }, 'P', within)
-  paper.outline(lineFrom(x, top + 2, x, paper.y - 1), { line: 'ink', lineWidth: 1 })
+  const words: Wording[] = CAUTIONS.map(({ head, text }) => [{ text: `${head}. `, weight: 'semibold' }, { text }])
+  words.push([{ text: 'These are the usual cautions; local codes and licensed practice come first.', ink: 'second' }])
+  drawCautions(paper, 'What can hurt', words, { size: 8, leading: 1.26 })
   paper.gap(6)
 }
 
