@@ -1,4 +1,3 @@
-import { AGE_WORDS, ageOf } from '../../core/invoices/ageing.ts'
 import type { InvoiceLine, InvoicePile, InvoiceRow } from '../../core/invoices/invoices-contract.ts'
 import type { CalendarDate } from '../../core/units/calendar-date.ts'
 import { counted } from '../../core/units/date-words.ts'
@@ -110,10 +109,6 @@ export const INVOICE_COLUMNS: Readonly<Record<InvoicePile, readonly TableColumn<
 
 export function isLate(row: InvoiceRow, today: CalendarDate): boolean {
   return row.open > 0 && row.payBy !== null && row.payBy < today
-}
-
-export function ageWords(row: InvoiceRow, today: CalendarDate): string {
-  return row.payBy === null ? '' : AGE_WORDS[ageOf(row.payBy, today)]
 }
 
 /** The lines of an issued invoice, as they stand on the paper. */

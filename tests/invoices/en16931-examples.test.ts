@@ -104,9 +104,12 @@ const CLEAN_LINES: readonly PublishedLine[] = [
   [-1, '0.01', 0, '-0.01', 'zero'],
 ]
 
-test.each(CLEAN_LINES)('INV-1 a published line of %s at %s (%s %%) comes to %s', (...published) => {
-  expect(lineNet(line(published), 2)).toBe(money(published[3]))
-})
+test.each(CLEAN_LINES.map((published) => ({ published, name: published.slice(0, 4).join(' | ') })))(
+  'INV-1 a published line: $name',
+  ({ published }) => {
+    expect(lineNet(line(published), 2)).toBe(money(published[3]))
+  },
+)
 
 test('INV-2 EN 16931 example 1: two rates, twenty lines', () => {
   const totals = reckoned([...EXAMPLE_1.map(line), netOnly('-109.98', 6)])

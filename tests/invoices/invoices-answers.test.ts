@@ -212,7 +212,7 @@ describe.each(databases)('invoices on $name', ({ open }) => {
     expect(await account(office, household.customerId)).toMatchObject({ balance: 0, credit: 0, open: [] })
   })
 
-  test('PAY-2 a part payment leaves the rest open; PAY-4 undone by a counter-entry it is owed again', async () => {
+  test('PAY-2 PAY-4 a part payment leaves the rest open; undone by a counter-entry it is owed again', async () => {
     const { office, draft, household } = await withDraft(open)
     await issue(office, draft.invoiceId)
     expect(await pay(office, household.customerId, 0)).toMatchObject(refusal('PAYMENT_NOT_ABOVE_ZERO'))
