@@ -1,5 +1,5 @@
-import { householdsContract } from './customers/customers-contract.ts'
 import { backupsContract } from './backups/backups-contract.ts'
+import { householdsContract } from './customers/customers-contract.ts'
 import { deskContract } from './desk/desk-contract.ts'
 import { dueContract } from './due/due-contract.ts'
 import { importsContract } from './imports/imports-contract.ts'

@@ -31,7 +31,10 @@ const PROBLEMS = {
     nextStep: 'Back them up where they lie: on the database server, with its own means.',
   },
   BACKUP_GONE: { sentence: 'The backup {name} is no longer there.', nextStep: 'Choose another one.' },
-  BACKUP_DAMAGED: { sentence: 'The backup {name} does not pass its check.', nextStep: 'Choose another one; the books were left as they are.' },
+  BACKUP_DAMAGED: {
+    sentence: 'The backup {name} does not pass its check.',
+    nextStep: 'Choose another one; the books were left as they are.',
+  },
 
   // lists to import
   IMPORT_FILE_EMPTY: {
