@@ -12,10 +12,15 @@ function isNode(value: unknown): value is SyntaxNode {
   return typeof value === 'object' && value !== null && 'type' in value && typeof value.type === 'string'
 }
 
-/** The syntax tree of a TypeScript file, as plain data. */
+const parsed = new WeakMap<SourceFile, SyntaxNode>()
+
+/** The syntax tree of a TypeScript file, as plain data; parsed once, however many rules look at it. */
 export function parseSource(file: SourceFile): SyntaxNode {
+  const known = parsed.get(file)
+  if (known) return known
   const tree: unknown = parseSync(file.text, { syntax: 'typescript', tsx: file.path.endsWith('x'), target: 'es2022' })
   if (!isNode(tree)) throw new Error(`${file.path} could not be parsed`)
+  parsed.set(file, tree)
   return tree
 }
 
