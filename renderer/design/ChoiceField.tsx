@@ -46,7 +46,7 @@ export function ChoiceField<Id extends string>(props: ChoiceFieldProps<Id>) {
     >
       <Label className="field-label">{label}</Label>
       <AriaButton className="field-input choice-button" style={width}>
-        <SelectValue>{({ selectedText, defaultChildren }) => selectedText ?? defaultChildren}</SelectValue>
+        <SelectValue>{({ selectedText, defaultChildren }) => selectedText || defaultChildren}</SelectValue>
         <span aria-hidden="true">▾</span>
       </AriaButton>
       {note !== undefined && (
