@@ -1,5 +1,3 @@
-import { counted } from '../units/date-words.ts'
-
 const SMALL_NUMBERS = [
   'no',
   'one',
@@ -30,5 +28,7 @@ export function peopleInWords(people: number, largeHouseholdPeople: number): str
 
 /** "6 months", "1 month", "no time at all". */
 export function monthsInWords(months: number): string {
-  return months === 0 ? 'no time at all' : counted(months, 'month')
+  if (months === 0) return 'no time at all'
+  // Without the country's grouping of digits: it is written half a million times when everything is reckoned again.
+  return months === 1 ? '1 month' : `${months} months`
 }

@@ -1,0 +1,29 @@
+/** One line of the bench: what was measured, and what it is held against. */
+export interface MeasureLine {
+  readonly name: string
+  readonly value: number
+  readonly unit: string
+  /** Ours over the bare way, where there is one. */
+  readonly ratio?: number
+  /** What the value (or the ratio, where there is one) should stay under. */
+  readonly floor?: number
+}
+
+/** A measure, or a few that share their set-up. */
+export interface Measure {
+  readonly name: string
+  readonly run: () => Promise<readonly MeasureLine[]>
+}
+
+/** The middle of some goes, in milliseconds; a few before them do not count. */
+export async function middleOf(goes: number, job: () => unknown): Promise<number> {
+  for (let warm = 0; warm < 5; warm += 1) await job()
+  const times: number[] = []
+  for (let go = 0; go < goes; go += 1) {
+    const begun = performance.now()
+    await job()
+    times.push(performance.now() - begun)
+  }
+  times.sort((a, b) => a - b)
+  return times[Math.floor(times.length / 2)] ?? 0
+}
