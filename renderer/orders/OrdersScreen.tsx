@@ -11,6 +11,7 @@ import { ask, office, problemOf } from '../shell/office-door.ts'
 import { useOpenRecord } from '../shell/open-record.ts'
 import { OrderSheet } from './OrderSheet.tsx'
 import { ORDER_COLUMNS, SHORT_COLUMNS, type ShortPart } from './order-columns.tsx'
+import { SupplierSheet } from './SupplierSheet.tsx'
 import './orders.css'
 
 /** What runs short and what to order of whom; the orders that are drafted and awaited. */
@@ -25,10 +26,14 @@ export function OrdersScreen() {
   const chosen = short.find((row) => open === `part-${row.part.partId}`)
   const order = orders.data?.find((each) => open === `order-${each.orderId}`)
   const close = (): void => setOpen(null)
+  const suppliers = useQuery(ask.orders.suppliers.queryOptions())
+  const supplier = suppliers.data?.find((each) => open === `supplier-${each.supplierId}`)
   const second = chosen ? (
     <Arithmetic row={chosen} onClose={close} />
   ) : order ? (
     <OrderSheet key={order.orderId} order={order} onClose={close} />
+  ) : supplier || open === 'supplier-new' ? (
+    <SupplierSheet key={open} supplier={supplier ?? null} onClose={close} />
   ) : null
   const failure = proposals.error ?? orders.error
   return (
@@ -72,6 +77,26 @@ export function OrdersScreen() {
             onOpen={(each) => setOpen(`order-${each.orderId}`)}
             openKey={open}
           />
+        </SheetPart>
+        <SheetPart
+          title="Suppliers"
+          aside={
+            <Button kind="quiet" onPress={() => setOpen('supplier-new')}>
+              Add a supplier
+            </Button>
+          }
+        >
+          {suppliers.data?.map((each) => (
+            <p key={each.supplierId}>
+              <Button kind="quiet" onPress={() => setOpen(`supplier-${each.supplierId}`)}>
+                {each.name}
+              </Button>{' '}
+              <span className="second small">
+                {[each.phone, `takes ${counted(each.leadTimeDays, 'day')}`].filter(Boolean).join(' · ')}
+              </span>
+            </p>
+          ))}
+          {suppliers.data?.length === 0 && <p className="second">Nobody sells you parts yet. Add a supplier first.</p>}
         </SheetPart>
       </Sheet>
     </Sheets>

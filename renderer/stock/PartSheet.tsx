@@ -15,6 +15,7 @@ import { LotForm } from './LotForm.tsx'
 import { PartForm } from './PartForm.tsx'
 import { ReceiveForm } from './ReceiveForm.tsx'
 import { MOVEMENT_COLUMNS } from './stock-columns.tsx'
+import { TermsPart } from './TermsPart.tsx'
 
 const NEW_PART: PartFields = {
   number: '',
@@ -84,6 +85,7 @@ export function PartSheet({ partId, onClose }: { readonly partId: PartId; readon
         />
       )}
       <Lots part={part.data} form={form} onForm={setForm} />
+      <TermsPart partId={partId} />
       <PartFacts part={part.data} />
       <Movements partId={partId} />
     </SecondSheet>

@@ -1,0 +1,92 @@
+import { useMutation } from '@tanstack/react-query'
+import type { SupplierRow } from '../../core/orders/orders-contract.ts'
+import { cents } from '../../core/units/money.ts'
+import { Button } from '../design/Button.tsx'
+import { TextField } from '../design/Field.tsx'
+import { MoneyField } from '../design/MoneyField.tsx'
+import { NumberField } from '../design/NumberField.tsx'
+import { ProblemNote } from '../design/ProblemNote.tsx'
+import { SecondSheet } from '../design/Sheet.tsx'
+import { useSay } from '../design/undo.ts'
+import { useDraft } from '../design/use-draft.ts'
+import { ask, problemOf } from '../shell/office-door.ts'
+
+/** A supplier: how to reach it, how long it takes, what an order comes to at least. Null for a new one. */
+export function SupplierSheet({
+  supplier,
+  onClose,
+}: {
+  readonly supplier: SupplierRow | null
+  readonly onClose: () => void
+}) {
+  const say = useSay()
+  const { draft, setDraft, discard } = useDraft(`supplier-${supplier?.supplierId ?? 'new'}`, {
+    name: supplier?.name ?? '',
+    phone: supplier?.phone ?? '',
+    email: supplier?.email ?? '',
+    leadTimeDays: supplier?.leadTimeDays ?? 10,
+    reviewDays: supplier?.reviewDays ?? null,
+    minimumOrder: supplier?.minimumOrder ?? cents(0),
+  })
+  const save = useMutation({
+    ...ask.orders.saveSupplier.mutationOptions(),
+    onSuccess: () => {
+      say({ said: `${draft.name} is saved.` })
+      discard()
+      onClose()
+    },
+  })
+  const keys = { supplierId: supplier?.supplierId ?? null, version: supplier?.version ?? null }
+  return (
+    <SecondSheet title={supplier?.name ?? 'A new supplier'} onClose={onClose} backTo="the orders">
+      <div className="order-line">
+        <TextField
+          label="Name"
+          value={draft.name}
+          onChange={(name) => setDraft({ ...draft, name })}
+          chars={30}
+          isRequired
+        />
+        <TextField
+          label="Telephone"
+          value={draft.phone}
+          onChange={(phone) => setDraft({ ...draft, phone })}
+          chars={20}
+        />
+        <TextField label="E-mail" value={draft.email} onChange={(email) => setDraft({ ...draft, email })} chars={30} />
+        <NumberField
+          label="Takes"
+          unit="days"
+          note="From the order to the delivery."
+          value={draft.leadTimeDays}
+          onChange={(value) => setDraft({ ...draft, leadTimeDays: value ?? 0 })}
+          chars={6}
+        />
+        <NumberField
+          label="Looked through every"
+          unit="days"
+          note="Left empty: as set for the office."
+          value={draft.reviewDays}
+          onChange={(reviewDays) => setDraft({ ...draft, reviewDays })}
+          chars={6}
+        />
+        <MoneyField
+          label="An order comes to at least"
+          value={draft.minimumOrder}
+          onChange={(value) => setDraft({ ...draft, minimumOrder: value ?? cents(0) })}
+          chars={10}
+        />
+        {save.error !== null && <ProblemNote problem={problemOf(save.error)} kept="What you typed is still here." />}
+        <div>
+          <Button
+            kind="primary"
+            onPress={() => save.mutate({ ...draft, ...keys })}
+            isDisabled={draft.name.trim() === ''}
+          >
+            Save {draft.name || 'the supplier'}
+          </Button>
+        </div>
+      </div>
+    </SecondSheet>
+  )
+}
