@@ -2,6 +2,9 @@ import { AxeBuilder } from '@axe-core/playwright'
 import { expect, type Page, test } from '@playwright/test'
 import { type OpenGallery, openGallery } from '../renderer/gallery/open-gallery.ts'
 
+// The first page waits until the gallery is made ready.
+test.describe.configure({ timeout: 120_000 })
+
 let gallery: OpenGallery
 test.beforeAll(async () => {
   gallery = await openGallery()
