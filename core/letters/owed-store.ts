@@ -1,7 +1,7 @@
 import { sql } from 'kysely'
 import type { ReadDb } from '../database/handles.ts'
 import { addDays, type CalendarDate } from '../units/calendar-date.ts'
-import type { CustomerId, OfficeId, SiteId } from '../units/ids.ts'
+import type { OfficeId, SiteId } from '../units/ids.ts'
 import { grouped } from './grouped.ts'
 import type { MailedCustomer } from './owed-letters.ts'
 
@@ -146,21 +146,4 @@ export async function daysInTowns(
   const days = new Map<string, CalendarDate[]>()
   for (const row of rows) days.set(row.town, [...(days.get(row.town) ?? []), row.visit_on])
   return days
-}
-
-/** The customers of places: what the list of due households hands over. */
-export async function customersOfSites(
-  db: ReadDb,
-  officeId: OfficeId,
-  siteIds: readonly SiteId[],
-): Promise<CustomerId[]> {
-  if (siteIds.length === 0) return []
-  const rows = await db
-    .selectFrom('sites')
-    .select('customer_id')
-    .distinct()
-    .where('office_id', '=', officeId)
-    .where('id', 'in', [...siteIds])
-    .execute()
-  return rows.map((row) => row.customer_id)
 }

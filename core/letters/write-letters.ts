@@ -7,6 +7,5 @@ export const writeLettersSchema = z.object({
   kinds: z.array(letterKindSchema).min(1),
   customerIds: z.array(customerIdSchema).nullable(),
 })
-export type WriteLetters = z.infer<typeof writeLettersSchema>
 
 export const writtenRunSchema = z.object({ runId: z.int().positive(), letters: z.int().min(0) })

@@ -9,8 +9,12 @@ function threadEntry(): URL {
   return new URL(import.meta.url.endsWith('.ts') ? './work-thread.ts' : './work-thread.js', import.meta.url)
 }
 
+/** A paper holds one page at a time; a small heap is tidied often instead of growing with the number of pages. */
+const PAPER_LIMITS = { maxYoungGenerationSizeMb: 8, maxOldGenerationSizeMb: 160 } as const
+
 function startThread(start: ThreadStart): Worker {
-  return new Worker(threadEntry(), { workerData: start })
+  const isForPapers = start.task.kind === 'papers'
+  return new Worker(threadEntry(), { workerData: start, ...(isForPapers ? { resourceLimits: PAPER_LIMITS } : {}) })
 }
 
 /** Runs each work in a thread and on a connection of its own, so that no request waits for it. */

@@ -1,9 +1,11 @@
 // One way of drawing letters, alone in a process, so that time and peak memory are its own.
 // node letters-in-a-process.ts ours|bare COUNT: prints { seconds, megabytes, bytes }.
+import { once } from 'node:events'
 import { createWriteStream, mkdtempSync, rmSync, statSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { finished } from 'node:stream/promises'
+import { isMainThread, Worker } from 'node:worker_threads'
 import PDFDocument from 'pdfkit'
 import type { LetterPage } from '../../core/letters/letter-page.ts'
 import { writeLetters } from '../../core/letters/letter-paper.ts'
@@ -82,6 +84,13 @@ async function drawOurs(file: string): Promise<void> {
   })
   out.end()
   await finished(out)
+}
+
+/** Ours are drawn as the program draws them: in a thread with the small heap that core/work/own-thread.ts gives to papers. */
+if (way === 'ours' && isMainThread) {
+  const limits = { maxYoungGenerationSizeMb: 8, maxOldGenerationSizeMb: 160 }
+  await once(new Worker(new URL(import.meta.url), { argv: process.argv.slice(2), resourceLimits: limits }), 'exit')
+  process.exit(0)
 }
 
 const folder = mkdtempSync(join(tmpdir(), 'penstock-letters-'))
