@@ -19,7 +19,7 @@ export function seenToAtNextVisit<Stage extends Pick<ReasonedStage, 'dueOn'>>(
   return stages.filter((stage) => stage.dueOn !== null && stage.dueOn <= until)
 }
 
-/** The same as a sentence: "Change all filters by Nov 9, and sanitise the tank." Empty when nothing has a date. */
+/** The same as a sentence: "change all filters, and sanitise the tank; due Nov 9." Empty when nothing has a date. */
 export function nextVisitInWords(
   stages: readonly ReasonedStage[],
   today: CalendarDate,
@@ -37,7 +37,7 @@ export function nextVisitInWords(
   ].filter((act) => act !== '')
   const sentence = acts.join(', and ')
   const when = first < today ? `it was due on ${dayAndMonth(first, locale)}` : `due ${dayAndMonth(first, locale)}`
-  return `${sentence.charAt(0).toUpperCase()}${sentence.slice(1)}; ${when}.`
+  return `${sentence}; ${when}.`
 }
 
 function withArticles(names: readonly string[]): string[] {

@@ -139,7 +139,7 @@ function Filters({ filter, onFilter }: FiltersProps) {
       <div className="due-search">
         <SearchField
           label="Search what is due"
-          placeholder="Name, street, telephone"
+          placeholder="Find in the list"
           value={filter.search}
           onChange={(search) => change({ search })}
         />

@@ -35,11 +35,12 @@ export function UnitPart({ unit, onChange }: { readonly unit: Unit; readonly onC
 }
 
 function UnitTitle({ name, fittedOn }: { readonly name: string; readonly fittedOn: CalendarDate | null }) {
-  if (fittedOn === null) return <>{name}</>
+  const title = `${name.charAt(0).toUpperCase()}${name.slice(1)}`
+  if (fittedOn === null) return <>{title}</>
   const { month, year } = partsOf(fittedOn)
   return (
     <>
-      {name}, since {monthName(month).slice(0, 3)} {year}
+      {title}, since {monthName(month).slice(0, 3)} {year}
     </>
   )
 }

@@ -45,7 +45,7 @@ test.describe('a household from nothing', () => {
     await page.getByRole('button', { name: 'Take out stage 1' }).click()
     await page.getByRole('button', { name: 'Towards the tap: stage 1' }).click()
     await page.getByRole('button', { name: 'Add the unit' }).click()
-    await expect(page.getByText('Change the carbon and the post filter; it was due on Nov 9.')).toBeVisible()
+    await expect(page.getByText('change the carbon and the post filter; it was due on Nov 9.')).toBeVisible()
     await look('household')
     await page.getByRole('button', { name: 'Close the household' }).click()
     await page.getByLabel('Why').fill('sold the house')
