@@ -26,7 +26,7 @@ const invoicePaper: PaperAnswer = {
   },
 }
 
-/** `/papers/invoices-of/2026-12-01.pdf`: what was issued that day, and with `?drafts=1` the drafts for what was
+/** `/papers/invoices-of/2026-12-01.pdf`: what was issued that day, and with `?drafts=ready` the drafts for what was
  * done that day, with `?drafts=ready` all that stand ready then. */
 const dayPaper: PaperAnswer = {
   address: '/papers/invoices-of/:day',

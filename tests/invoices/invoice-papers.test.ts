@@ -39,6 +39,7 @@ describe.each(sqlite)('papers of invoices', ({ open }) => {
     const { office, draft } = await issued()
     const [looked] = await paper(office, `invoices/draft-${draft.invoiceId}.pdf`)
     expect(looked).toContain('Invoice, draft')
+    expect(await paper(office, 'invoices-of/2026-12-01.pdf?drafts=ready')).toEqual([looked])
     await office.ask('invoices/issue', { invoiceIds: [draft.invoiceId] })
     const pages = await paper(office, 'invoices/2026-00001.pdf')
     expect(pages).toHaveLength(1)
