@@ -1,7 +1,7 @@
 import { z } from 'zod'
+import { fileOfBooks, listBackups, makeBackup, removeBackup } from '../database/backup-files.ts'
 import { ok, refused } from '../result.ts'
 import { namedWork } from '../work/work.ts'
-import { fileOfBooks, listBackups, makeBackup, removeBackup } from './backup-files-store.ts'
 import { backupsToKeep } from './backups-to-keep.ts'
 
 /** Makes a checked backup of the books, and lets go of those that need not be kept. BACKUP_NO_FILE on a server or in memory. */

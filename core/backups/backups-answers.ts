@@ -1,6 +1,5 @@
 import { implement } from '@orpc/server'
 import { answer, type Desk } from '../answering.ts'
-import { ok, type Result, refused } from '../result.ts'
 import {
   askToPutBack,
   faultOf,
@@ -9,7 +8,8 @@ import {
   listBackups,
   nameToPutBack,
   pathOfBackup,
-} from './backup-files-store.ts'
+} from '../database/backup-files.ts'
+import { ok, type Result, refused } from '../result.ts'
 import { backupsContract } from './backups-contract.ts'
 import type { Backup } from './backups-to-keep.ts'
 

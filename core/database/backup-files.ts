@@ -12,9 +12,19 @@ import {
 import { basename, dirname, join } from 'node:path'
 import Database from 'better-sqlite3'
 import { sql } from 'kysely'
-import type { ReadDb } from '../database/handles.ts'
-import { calendarDate, isCalendarDate } from '../units/calendar-date.ts'
-import { BACKUP_REASONS, type Backup } from './backups-to-keep.ts'
+import { type CalendarDate, calendarDate, isCalendarDate } from '../units/calendar-date.ts'
+import type { ReadDb } from './handles.ts'
+
+const REASONS = ['asked', 'before-change', 'before-putting-back'] as const
+
+/** A backup beside the books: when it was made (UTC), why, how large. */
+export interface BackupFile {
+  readonly name: string
+  readonly takenOn: CalendarDate
+  readonly takenAt: string
+  readonly why: (typeof REASONS)[number]
+  readonly bytes: number
+}
 
 /** Where the open books lie; null for books without a file of their own (in memory, or on a server). */
 export async function fileOfBooks(db: ReadDb, dialect: 'sqlite' | 'postgres'): Promise<string | null> {
@@ -35,12 +45,12 @@ function folderOf(file: string): string {
 const NAME = /\.(\d{4}-\d{2}-\d{2})T(\d{2})-(\d{2})-(\d{2})\.([a-z-]+)$/
 
 /** The backups beside the books, newest first. */
-export function listBackups(file: string): Backup[] {
+export function listBackups(file: string): BackupFile[] {
   const folder = folderOf(file)
   if (!existsSync(folder)) return []
-  const backups = readdirSync(folder).flatMap((name): Backup[] => {
+  const backups = readdirSync(folder).flatMap((name): BackupFile[] => {
     const [, date = '', hour, minute, second, reason] = NAME.exec(name) ?? []
-    const why = BACKUP_REASONS.find((known) => known === reason)
+    const why = REASONS.find((known) => known === reason)
     if (!isCalendarDate(date) || why === undefined || !name.startsWith(`${basename(file)}.`)) return []
     const takenAt = `${date}T${hour}:${minute}:${second}.000Z`
     return [{ name, takenOn: calendarDate(date), takenAt, why, bytes: statSync(join(folder, name)).size }]
@@ -49,7 +59,7 @@ export function listBackups(file: string): Backup[] {
 }
 
 /** Makes a backup by SQLite's own copying, looks it through, and only then gives it its name. `now` is UTC. */
-export async function makeBackup(file: string, now: string, why: Backup['why']): Promise<Backup> {
+export async function makeBackup(file: string, now: string, why: BackupFile['why']): Promise<BackupFile> {
   const folder = folderOf(file)
   mkdirSync(folder, { recursive: true })
   const name = `${basename(file)}.${now.slice(0, 19).replaceAll(':', '-')}.${why}`

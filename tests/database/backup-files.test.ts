@@ -2,7 +2,7 @@ import { existsSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import { faultOf, listBackups } from '../../core/backups/backup-files-store.ts'
+import { faultOf, listBackups } from '../../core/database/backup-files.ts'
 import { type Office, openOffice } from '../../core/office.ts'
 import { WORKS } from '../../core/works.ts'
 import { clockAt } from '../builders/an-office.ts'
