@@ -9,7 +9,6 @@ import { formatCents } from '../../core/units/money.ts'
 import { hardnessClassOf } from '../../core/water/hardness-classes.ts'
 import { Button } from '../design/Button.tsx'
 import { EmptyPlace } from '../design/EmptyPlace.tsx'
-import { Facts } from '../design/Facts.tsx'
 import { useOffice } from '../design/office-manner.ts'
 import { ProblemNote } from '../design/ProblemNote.tsx'
 import { SecondSheet, SheetPart } from '../design/Sheet.tsx'
@@ -17,6 +16,7 @@ import { DateText } from '../design/Words.tsx'
 import { ask, problemOf } from '../shell/office-door.ts'
 import { useOfficeState } from '../shell/office-state.ts'
 import { useGoTo } from '../shell/open-record.ts'
+import { ContactsPart } from './ContactsPart.tsx'
 import { HouseholdActs } from './HouseholdActs.tsx'
 import { HouseholdForm } from './HouseholdForm.tsx'
 import { UnitForm } from './UnitForm.tsx'
@@ -84,7 +84,7 @@ export function HouseholdSheet({ siteId, backTo, onClose }: HouseholdSheetProps)
         />
       )}
       <LettersAndVisits household={household} />
-      <Contacts household={household} />
+      <ContactsPart household={household} />
       <Invoices household={household} />
       <Log household={household} />
       <Foot
@@ -148,24 +148,6 @@ function LettersAndVisits({ household }: { readonly household: Household }) {
           </div>
         ))}
       </dl>
-    </SheetPart>
-  )
-}
-
-function Contacts({ household }: { readonly household: Household }) {
-  const notes = [household.site.accessNote, household.customer.note].filter((note) => note !== '')
-  if (household.contacts.length === 0 && notes.length === 0) return null
-  return (
-    <SheetPart title="Contacts and notes">
-      <Facts
-        facts={household.contacts.map((contact) => ({
-          label: contact.name,
-          value: [contact.role, contact.phone, contact.email].filter((part) => part !== '').join(', '),
-        }))}
-      />
-      {notes.map((note) => (
-        <p key={note}>{note}</p>
-      ))}
     </SheetPart>
   )
 }
