@@ -6,7 +6,7 @@ import { letterRunIdSchema } from '../../core/units/ids.ts'
 import { ProblemNote } from '../design/ProblemNote.tsx'
 import { SecondSheet, Sheets } from '../design/Sheet.tsx'
 import { ask, problemOf } from '../shell/office-door.ts'
-import { useOpenRecord } from '../shell/open-record.ts'
+import { useGoTo, useOpenRecord } from '../shell/open-record.ts'
 import { LetterPicture } from './LetterPicture.tsx'
 import { OwedSheet } from './OwedSheet.tsx'
 import { RunSheet, RunsSheet } from './RunsSheet.tsx'
@@ -18,6 +18,7 @@ export function LettersScreen() {
   const [view, setView] = useLettersView()
   const [open, setOpen] = useOpenRecord()
   const [typed, setTyped] = useState<LetterWording | null>(null)
+  const goTo = useGoTo()
   const close = (): void => setOpen(null)
   if (view === 'runs') {
     const runId = letterRunIdSchema.safeParse(Number(open?.replace('run-', '')))
@@ -35,7 +36,7 @@ export function LettersScreen() {
     )
   return (
     <Sheets second={open === null ? null : <Preview siteId={open} onClose={close} />}>
-      <OwedSheet openKey={open} onOpen={setOpen} onWritten={() => setView('runs')} />
+      <OwedSheet openKey={open} onOpen={setOpen} onWritten={(runId) => goTo('/letters', `run-${runId}`)} />
     </Sheets>
   )
 }

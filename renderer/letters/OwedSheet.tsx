@@ -35,7 +35,7 @@ interface OwedSheetProps {
 export function OwedSheet({ openKey, onOpen, onWritten }: OwedSheetProps) {
   const owed = useQuery(ask.letters.owed.queryOptions())
   const [kindWord, setKind] = useAddressWord('kind')
-  const [chosenWord, setHanded] = useAddressWord('chosen')
+  const [chosenWord] = useAddressWord('chosen')
   const kind: KindChoice = LETTER_KINDS.find((each) => each === kindWord) ?? 'any'
   const say = useSay()
   const work = useWork('write-letters', (state) => {
@@ -43,7 +43,6 @@ export function OwedSheet({ openKey, onOpen, onWritten }: OwedSheetProps) {
     if (state.state !== 'done' || !run.success) return
     const { runId, letters } = run.data
     setPicked(new Set())
-    setHanded(null)
     say({
       said: `${counted(letters, 'letter')} written.`,
       undo: () => takeBack(runId),
@@ -57,10 +56,11 @@ export function OwedSheet({ openKey, onOpen, onWritten }: OwedSheetProps) {
   const [picked, setPicked] = useState<ReadonlySet<string> | null>(null)
   const wanted = picked ?? handed
   const chosen = new Set((rows ?? []).map((row) => String(row.siteId)).filter((key) => wanted.has(key)))
-  const toWrite = chosen.size > 0 ? (rows ?? []).filter((row) => chosen.has(String(row.siteId))) : (rows ?? [])
+  // Where some were chosen and none of them is owed a letter, nobody else gets one instead.
+  const toWrite = wanted.size > 0 ? (rows ?? []).filter((row) => chosen.has(String(row.siteId))) : (rows ?? [])
   const write = (): void => {
     const kinds: readonly LetterKind[] = kind === 'any' ? LETTER_KINDS : [kind]
-    work.start({ kinds, customerIds: chosen.size > 0 ? toWrite.map((row) => row.customerId) : null })
+    work.start({ kinds, customerIds: wanted.size > 0 ? toWrite.map((row) => row.customerId) : null })
   }
   return (
     <Sheet

@@ -11,7 +11,9 @@ export type LettersView = (typeof VIEWS)[number]['id']
 /** What the Letters sheet shows, kept in the address. */
 export function useLettersView(): readonly [LettersView, (view: LettersView) => void] {
   const [word, setWord] = useAddressWord('view')
-  return [VIEWS.find((view) => view.id === word)?.id ?? 'owed', setWord]
+  const [open] = useAddressWord('open')
+  const view = VIEWS.find((each) => each.id === word)?.id
+  return [view ?? (open?.startsWith('run-') ? 'runs' : 'owed'), setWord]
 }
 
 export function ViewChoice() {
