@@ -35,7 +35,7 @@ interface OwedSheetProps {
 export function OwedSheet({ openKey, onOpen, onWritten }: OwedSheetProps) {
   const owed = useQuery(ask.letters.owed.queryOptions())
   const [kindWord, setKind] = useAddressWord('kind')
-  const [chosenWord] = useAddressWord('chosen')
+  const [chosenWord] = useAddressWord('households')
   const kind: KindChoice = LETTER_KINDS.find((each) => each === kindWord) ?? 'any'
   const say = useSay()
   const work = useWork('write-letters', (state) => {

@@ -69,3 +69,14 @@ test('the wording is changed with the page beside it, and what was typed is stil
   await page.goBack()
   await expect(page.getByRole('textbox', { name: 'Letter', exact: true })).toHaveValue('Dear {nmae}')
 })
+
+test('households chosen on the Due sheet come chosen, and who is not owed a letter is said', async ({
+  page,
+  opened,
+}) => {
+  const sites = await opened.books.read.selectFrom('sites').select('id').orderBy('id').limit(2).execute()
+  await page.goto(`${page.url().split('#')[0]}#/letters?households=${sites.map((site) => site.id).join(',')},9999`)
+  await expect(page.getByText('2 chosen')).toBeVisible()
+  await expect(page.getByText('1 of the 3 chosen is not owed a letter now', { exact: false })).toBeVisible()
+  await expect(page.getByRole('button', { name: 'Write 2 letters' })).toBeVisible()
+})
