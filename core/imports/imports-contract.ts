@@ -4,8 +4,8 @@ import { CHOICES } from './find-likeness.ts'
 import { findingSchema } from './finding.ts'
 import { columnUseSchema, listMappingSchema } from './list-mapping.ts'
 
-/** Larger files are turned away before they are read. */
-export const MOST_MEGABYTES = 64
+/** Larger files are turned away before they travel; a little below what the door takes at all. */
+export const MOST_MEGABYTES = 60
 
 /** A file as it comes through the door: a Blob with a name, told apart by its shape because pure code knows no browser types. */
 export interface BroughtFile {

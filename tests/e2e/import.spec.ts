@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs'
+import { parse } from 'csv-parse/sync'
 import { expect, test } from './office-fixture.ts'
 
 /*
@@ -40,6 +41,12 @@ test("a stranger's spreadsheet goes in through the screen", async ({ page, opene
   const saved = readFileSync(await (await saving).path(), 'utf8')
   expect(saved).toContain('Müller, Thea')
   expect(saved).toContain('Nobody is named in this row.')
+
+  const savingView = page.waitForEvent('download')
+  await page.getByRole('button', { name: 'Save this list' }).click()
+  const view: string[][] = parse(readFileSync(await (await savingView).path(), 'utf8'), { bom: true })
+  expect(view[0]).toEqual(['Line', 'Household', 'Becomes', 'What was noticed'])
+  expect(view).toHaveLength(5)
 
   await page.getByRole('button', { name: 'Take in 2 households' }).click()
   await expect(page.getByRole('heading', { name: 'The list is in the books' })).toBeVisible()
