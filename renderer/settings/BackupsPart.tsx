@@ -4,97 +4,109 @@ import type { Backup } from '../../core/backups/backups-to-keep.ts'
 import { Button } from '../design/Button.tsx'
 import { Decision } from '../design/Dialog.tsx'
 import { ProblemNote } from '../design/ProblemNote.tsx'
+import { ProgressLine } from '../design/ProgressLine.tsx'
 import { SheetPart } from '../design/Sheet.tsx'
-import { useSay } from '../design/undo.ts'
 import { AgoText, DateText } from '../design/Words.tsx'
 import { ask, problemOf } from '../shell/office-door.ts'
 import { useWork } from '../shell/use-work.ts'
+import './settings.css'
 
-const WHY_WORDS: Readonly<Record<Backup['why'], string>> = {
-  asked: 'asked for',
-  'before-change': 'before an update changed the books',
-  'before-putting-back': 'before another was put back',
+const REASONS: Readonly<Record<Backup['why'], string>> = {
+  asked: 'made here',
+  'before-change': 'before an update of the program',
+  'before-putting-back': 'before another backup was put back',
 }
 
-/** Backups of the books: made here, listed, put back at the next opening. */
+/** Backups of the books: make one, see which there are, put one back. */
 export function BackupsPart() {
-  const say = useSay()
-  const [wanted, setWanted] = useState<Backup | null>(null)
   const list = useQuery(ask.backups.list.queryOptions())
-  const putBack = useMutation(ask.backups.putBack.mutationOptions())
   const work = useWork('back-up')
-  const error = list.error ?? putBack.error ?? work.error
-  const failure = error ? problemOf(error) : null
-  const data = list.data
+  const putBack = useMutation(ask.backups.putBack.mutationOptions({ onSettled: () => setAsked(null) }))
+  const [asked, setAsked] = useState<Backup | null>(null)
+  const failure = list.error ?? putBack.error ?? work.error
+  if (list.data?.file === '') return <ServerBooks />
   return (
-    <SheetPart title="Backups" aside="the newest are kept, and one a day, a week and a month of those before">
-      {data?.file && (
+    <SheetPart title="Backing up">
+      <p>
+        A backup is a copy of the books at one moment, looked through before it counts. Keep one on another disk too:
+        copy it from the folder “backups” beside the books.
+      </p>
+      {failure !== null && <ProblemNote problem={problemOf(failure)} />}
+      {work.state?.problem && <ProblemNote problem={work.state.problem} />}
+      {work.isRunning ? (
+        <ProgressLine words={work.state?.saying ?? 'starting'} done={0} total={null} onStop={work.stop} />
+      ) : (
         <p>
-          The books are this file: <b className="address-lines">{data.file}</b>
+          <Button onPress={() => work.start({})}>Back up the books now</Button>
         </p>
       )}
-      {data && data.file === '' && <p>The books lie on a database server; whoever looks after it backs them up.</p>}
-      {failure && <ProblemNote problem={failure} id={failure.id} />}
-      {data?.waiting && (
-        <p>
-          <b>{data.waiting} is put back when Penstock is opened next.</b>{' '}
+      {list.data?.waiting && (
+        <p role="status">
+          <b>Another state of the books is put back when Penstock is opened next.</b>{' '}
           <Button kind="quiet" onPress={() => putBack.mutate({ name: null })}>
-            Keep the present books
+            Keep the books as they are
           </Button>
         </p>
       )}
-      {data && data.file !== '' && (
-        <div className="form-foot">
-          <Button kind="primary" isDisabled={work.isRunning} onPress={() => work.start({})}>
-            Back up the books
-          </Button>
-          {work.isRunning && <span className="second">copying …</span>}
-        </div>
-      )}
-      <ul className="backups">
-        {data?.backups.map((backup) => (
-          <li key={backup.name}>
-            <span>
-              <DateText date={backup.takenOn} /> <AgoText date={backup.takenOn} />
-            </span>
-            <span className="second">
-              {WHY_WORDS[backup.why]}, {(backup.bytes / 1_000_000).toFixed(1)} MB
-            </span>
-            <Button kind="quiet" onPress={() => setWanted(backup)} aria-label={`Put back ${backup.name}`}>
-              Put back
-            </Button>
-          </li>
-        ))}
-      </ul>
+      <BackupRows backups={list.data?.backups ?? []} onPutBack={setAsked} />
       <Decision
-        isOpen={wanted !== null}
+        isOpen={asked !== null}
         title="Put this backup back?"
         doIt="Put it back at the next opening"
-        leaveIt="Keep the present books"
-        onLeaveIt={() => setWanted(null)}
+        onDoIt={() => asked && putBack.mutate({ name: asked.name })}
+        leaveIt="Keep the books as they are"
+        onLeaveIt={() => setAsked(null)}
         isBusy={putBack.isPending}
-        onDoIt={() =>
-          wanted &&
-          putBack.mutate(
-            { name: wanted.name },
-            {
-              onSuccess: () => {
-                setWanted(null)
-                say({
-                  said: 'The backup is put back when Penstock is opened next.',
-                  undo: () => putBack.mutateAsync({ name: null }),
-                  undone: 'The present books stay.',
-                })
-              },
-            },
-          )
-        }
       >
         <p>
-          What was written down since then is no longer in the books afterwards. The present books are backed up first,
-          so that this too can be put back.
+          When Penstock is closed and opened again, the books are as they were
+          {asked !== null && (
+            <>
+              {' '}
+              on <DateText date={asked.takenOn} />
+            </>
+          )}
+          . What was written since then is not in them; it is kept as a backup of its own.
         </p>
       </Decision>
     </SheetPart>
   )
+}
+
+function ServerBooks() {
+  return (
+    <SheetPart title="Backing up">
+      <p>These books lie on a database server. Back them up there, with the server’s own means.</p>
+    </SheetPart>
+  )
+}
+
+interface BackupRowsProps {
+  readonly backups: readonly Backup[]
+  readonly onPutBack: (backup: Backup) => void
+}
+
+function BackupRows({ backups, onPutBack }: BackupRowsProps) {
+  if (backups.length === 0) return <p className="second">There is no backup yet.</p>
+  return (
+    <ul className="backup-rows">
+      {backups.map((backup) => (
+        <li key={backup.name}>
+          <span>
+            <DateText date={backup.takenOn} /> <AgoText date={backup.takenOn} />
+          </span>
+          <span className="second">{REASONS[backup.why]}</span>
+          <span className="second figures">{megabytes(backup.bytes)}</span>
+          <Button kind="quiet" onPress={() => onPutBack(backup)} aria-label={`Put back the backup ${backup.takenAt}`}>
+            Put back
+          </Button>
+        </li>
+      ))}
+    </ul>
+  )
+}
+
+/** "1.2 MB". */
+function megabytes(bytes: number): string {
+  return `${(bytes / 1_048_576).toLocaleString('en-US', { maximumFractionDigits: 1, minimumFractionDigits: 1 })}\u2009MB`
 }
