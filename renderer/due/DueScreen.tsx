@@ -189,7 +189,7 @@ async function everyRow(filter: DueFilter, sort: TableSort): Promise<DueRow[]> {
 function useWriteLetters(): (siteIds: readonly number[]) => void {
   const navigate = useNavigate()
   return (siteIds) => {
-    if (siteIds.length > 0) void navigate({ to: '/letters', search: { households: siteIds.join(',') } })
+    if (siteIds.length > 0) void navigate({ to: '/letters', search: { chosen: siteIds.join(',') } })
   }
 }
 
