@@ -188,11 +188,13 @@ function priceBlock(
 ): Block {
   const money = (amount: LetterPage['price']['totalCents'], bare: boolean): string =>
     formatCents(amount, facts.currency, facts.locale, bare)
+  // The currency is named once where it stands in front; behind the figure it would push it out of line.
+  const nameOnce = facts.locale.startsWith('en')
   const tax =
     price.taxCents === 0 ? 'Together' : facts.locale === 'en-US' ? 'Together, with sales tax' : 'Together, with tax'
   const rows = [
     ...(price.parts === '' ? [] : [{ what: price.parts, amount: money(price.partsCents, false), strong: false }]),
-    { what: 'The call', amount: money(price.callCents, price.parts !== ''), strong: false },
+    { what: 'The call', amount: money(price.callCents, nameOnce && price.parts !== ''), strong: false },
     ...(price.unpriced === '' ? [] : [{ what: `${price.unpriced}: price on the phone`, amount: '', strong: false }]),
     { what: tax, amount: money(price.totalCents, false), strong: true },
   ]

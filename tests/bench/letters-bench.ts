@@ -1,6 +1,7 @@
 import { execFileSync } from 'node:child_process'
 import { fileURLToPath } from 'node:url'
 import { z } from 'zod'
+import type { Measure } from './measure.ts'
 
 const drawnSchema = z.object({ seconds: z.number(), megabytes: z.number(), bytes: z.number() })
 
@@ -18,7 +19,7 @@ function bestOf(way: 'ours' | 'bare', count: number) {
 }
 
 /** Letters against bare pdfkit drawing the same text with the same font, and memory however many. Floors: 1.3 times, 200 MB. */
-export const measures = [
+export const measures: readonly Measure[] = [
   {
     name: 'letters',
     run: async () => {

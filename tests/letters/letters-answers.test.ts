@@ -67,6 +67,16 @@ describe.each(databases)('letters on $name', ({ open }) => {
     expect(await owedOf(office)).toEqual([])
   })
 
+  test('LET-12 the letters owed can be had as a paper before anything is written, and nothing is', async () => {
+    const books = await open()
+    const office = await anOffice(books, '2026-11-25')
+    expect((await office.handle(new Request('http://office/papers/letters-owed/all.pdf'))).status).toBe(422)
+    await aMailedHousehold(books, { reference: 'BM-0417', dueOn: '2026-12-10' })
+    expect((await paper(office, '/papers/letters-owed/all.pdf')).length).toBeGreaterThan(5000)
+    expect(await owedOf(office)).toHaveLength(1)
+    expect(await books.read.selectFrom('letters').select('id').execute()).toEqual([])
+  })
+
   test('LET-13 what was printed stays: prices, names and addresses may change, the reprint is the same to the byte', async () => {
     const books = await open()
     const office = await anOffice(books, '2026-11-25')
