@@ -1,4 +1,4 @@
-import { isWorkday, VISITS_A_DAY } from './demo-calendar.ts'
+import { isWorkday } from './demo-calendar.ts'
 import type { DemoOffice } from './demo-records.ts'
 
 /** Judge: what does not hang together in a demo office, in words; empty when all does. */
@@ -26,7 +26,7 @@ function visitComplaints(office: DemoOffice): string[] {
     if (visit.outcome === 'booked' && visit.on < office.today) complaints.push(`visit ${place} was forgotten`)
     const key = `${visit.technician}|${visit.on}|${visit.windowFrom}`
     onDay.set(key, (onDay.get(key) ?? 0) + 1)
-    if (visit.windowFrom >= (8 + VISITS_A_DAY) * 60 + 60) complaints.push(`visit ${place} is after hours`)
+    if (visit.windowUntil > 17 * 60) complaints.push(`visit ${place} is after hours`)
   }
   for (const [key, count] of onDay) if (count > 1) complaints.push(`${count} visits at once: ${key}`)
   return complaints

@@ -1,6 +1,8 @@
 import { type DayNumber, dateOfDayNumber, partsOf, weekdayOf } from '../units/calendar-date.ts'
 
-export const VISITS_A_DAY = 8
+/** What fits into a technician's eight hours with the driving, ninety minutes each. */
+export const VISITS_A_DAY = 5
+export const MINUTES_A_VISIT = 90
 
 /** Monday to Friday, less a handful of fixed days at the turn of the year. */
 export function isWorkday(day: DayNumber): boolean {

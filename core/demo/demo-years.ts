@@ -4,7 +4,7 @@ import { type DayNumber, dateOfDayNumber, dayNumberOf, weekdayOf } from '../unit
 import { stageIdSchema } from '../units/ids.ts'
 import { gallonsToMillilitres, hardness } from '../units/measures.ts'
 import type { Chance } from './chance.ts'
-import { type DemoCalendar, nextWorkday } from './demo-calendar.ts'
+import { type DemoCalendar, MINUTES_A_VISIT, nextWorkday } from './demo-calendar.ts'
 import { demoReading } from './demo-readings.ts'
 import type { DemoFitting, DemoHousehold, DemoLetter, DemoVisit } from './demo-records.ts'
 import { SCENARIO } from './scenario.ts'
@@ -182,7 +182,7 @@ function aVisit(
   { chance, calendar }: YearsAround,
 ): DemoVisit {
   const technician = SCENARIO.towns[record.town]?.technician ?? 0
-  const windowFrom = 8 * 60 + calendar.take(technician, on) * 60
+  const windowFrom = 8 * 60 + calendar.take(technician, on) * MINUTES_A_VISIT
   const fittings: DemoFitting[] = chosen.map((due) => ({
     stage: due.stage,
     part: record.stages[due.stage]?.part ?? null,

@@ -76,11 +76,17 @@ async function openRealPostgres(folder: string): Promise<OpenDatabase> {
   const name = `books_${process.pid}_${counter}`
   await onServer(folder, `create database ${name}`)
   const database = await migrated(openPostgres(addressOf(folder, name)))
+  let ending: Promise<void> | null = null
+  const end = async () => {
+    await database.close()
+    await onServer(folder, `drop database ${name} with (force)`)
+  }
+  // A test may close its office itself before the builder does.
   return {
     ...database,
-    close: async () => {
-      await database.close()
-      await onServer(folder, `drop database ${name} with (force)`)
+    close: () => {
+      ending ??= end()
+      return ending
     },
   }
 }
