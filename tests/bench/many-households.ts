@@ -19,8 +19,8 @@ const FAMILIES = [
 ]
 const KINDS = ['sediment', 'carbon', 'membrane', 'tank', 'post-carbon']
 
-/** Writes books with `count` households, each with one unit of five stages, into a file; not yet reckoned. */
-export async function writeManyHouseholds(file: string, count: number): Promise<void> {
+/** Writes books with an office and nobody in them into a file. */
+export async function writeEmptyBooks(file: string): Promise<void> {
   const books = openSqlite(file)
   await migrateBooks(books, null)
   const address = {
@@ -43,6 +43,11 @@ export async function writeManyHouseholds(file: string, count: number): Promise<
     foundedAt: '2021-03-01T09:00:00.000Z',
   })
   await books.close()
+}
+
+/** Writes books with `count` households, each with one unit of five stages, into a file; not yet reckoned. */
+export async function writeManyHouseholds(file: string, count: number): Promise<void> {
+  await writeEmptyBooks(file)
   const db = new Database(file)
   db.pragma('foreign_keys = ON')
   const customer =

@@ -5,25 +5,31 @@ export interface MeasureLine {
   readonly unit: string
   /** Ours over the bare way, where there is one. */
   readonly ratio?: number
-  /** What the value (or the ratio, where there is one) should stay under. */
+  /** What the value should stay under, in its own unit. */
   readonly floor?: number
 }
 
 /** A measure, or a few that share their set-up. */
 export interface Measure {
   readonly name: string
-  readonly run: () => Promise<readonly MeasureLine[]>
+  /** `households` is how large the measured office is; measures of a fixed size take at most that many. */
+  readonly run: (households: number) => Promise<readonly MeasureLine[]>
 }
 
 /** The middle of some goes, in milliseconds; a few before them do not count. */
 export async function middleOf(goes: number, job: () => unknown): Promise<number> {
-  for (let warm = 0; warm < 5; warm += 1) await job()
+  for (let warm = 0; warm < 2; warm += 1) await job()
   const times: number[] = []
   for (let go = 0; go < goes; go += 1) {
     const begun = performance.now()
     await job()
     times.push(performance.now() - begun)
   }
-  times.sort((a, b) => a - b)
-  return times[Math.floor(times.length / 2)] ?? 0
+  return middle(times)
+}
+
+/** The middle one of some times; 0 of none. */
+export function middle(times: readonly number[]): number {
+  const sorted = [...times].sort((a, b) => a - b)
+  return sorted[Math.floor(sorted.length / 2)] ?? 0
 }

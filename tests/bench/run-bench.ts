@@ -1,19 +1,55 @@
 import { readdirSync } from 'node:fs'
+import { parseArgs } from 'node:util'
 import type { Measure } from './measure.ts'
 
 /**
- * `npm run bench`: every `x-bench.ts` of this folder, one JSON line a measure. With words after it only the measures whose name
- * holds one of them: `npm run bench -- due`.
+ * `npm run bench`: every `x-bench.ts` of this folder, one JSON line a measure. `--only due` (more than once for more) keeps to the
+ * measures of that name; `--households 2000` tries the bench itself on a small office.
  */
 const folder = new URL('./', import.meta.url)
-const wanted = process.argv.slice(2)
-const files = readdirSync(folder)
-  .filter((file) => file.endsWith('-bench.ts'))
-  .sort()
-for (const file of files) {
-  const { measures }: { readonly measures: readonly Measure[] } = await import(new URL(file, folder).href)
-  for (const measure of measures) {
-    if (wanted.length > 0 && !wanted.some((word) => measure.name.includes(word))) continue
-    for (const line of await measure.run()) process.stdout.write(`${JSON.stringify(line)}\n`)
+const ENDING = '-bench.ts'
+
+interface Asked {
+  readonly only: readonly string[]
+  readonly households: number
+}
+
+/** What the command line asks for, or the sentence that says what is wrong with it. */
+function asked(words: readonly string[], known: readonly string[]): Asked | string {
+  try {
+    const { values } = parseArgs({
+      args: [...words],
+      options: {
+        only: { type: 'string', multiple: true, default: [] },
+        households: { type: 'string', default: '100000' },
+      },
+    })
+    const households = Number(values.households)
+    if (!Number.isInteger(households) || households < 100) return '--households takes a whole number, 100 or more.'
+    const unknown = values.only.find((name) => !known.includes(name))
+    if (unknown !== undefined) return `Nothing called ${unknown} is measured; there are ${known.join(', ')}.`
+    return { only: values.only, households }
+  } catch (error) {
+    return error instanceof Error ? error.message : String(error)
   }
 }
+
+async function main(words: readonly string[]): Promise<number> {
+  const files = readdirSync(folder).filter((file) => file.endsWith(ENDING) && file !== `run${ENDING}`)
+  const known = files.map((file) => file.slice(0, -ENDING.length)).sort()
+  const wanted = asked(words, known)
+  if (typeof wanted === 'string') {
+    process.stderr.write(`${wanted}\n`)
+    return 2
+  }
+  for (const name of wanted.only.length > 0 ? wanted.only : known) {
+    const { measures }: { readonly measures: readonly Measure[] } = await import(
+      new URL(`${name}${ENDING}`, folder).href
+    )
+    for (const { run } of measures)
+      for (const line of await run(wanted.households)) process.stdout.write(`${JSON.stringify(line)}\n`)
+  }
+  return 0
+}
+
+process.exitCode = await main(process.argv.slice(2))
