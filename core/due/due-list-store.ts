@@ -109,10 +109,20 @@ export async function stagesOfSites(
 ): Promise<Map<SiteId, KeptStage[]>> {
   const bySite = new Map<SiteId, KeptStage[]>()
   if (siteIds.length === 0) return bySite
+  // Units first, then their stages: each question walks its own index, whatever the database knows of the sizes.
+  const units = await db
+    .selectFrom('installations')
+    .select('id')
+    .where('office_id', '=', officeId)
+    .where('site_id', 'in', [...siteIds])
+    .where('removed_on', 'is', null)
+    .execute()
+  if (units.length === 0) return bySite
+  const unitIds = units.map((unit) => unit.id)
   const rows = await db
-    .selectFrom('installations as i')
-    .innerJoin('stages as s', (join) =>
-      join.onRef('s.installation_id', '=', 'i.id').onRef('s.office_id', '=', 'i.office_id'),
+    .selectFrom('stages as s')
+    .innerJoin('installations as i', (join) =>
+      join.onRef('i.id', '=', 's.installation_id').onRef('i.office_id', '=', 's.office_id'),
     )
     .leftJoin('parts as p', (join) => join.onRef('p.id', '=', 's.part_id').onRef('p.office_id', '=', 's.office_id'))
     .select([
@@ -127,9 +137,8 @@ export async function stagesOfSites(
       's.due_reason as dueReason',
       'p.rated_ml as ratedMillilitres',
     ])
-    .where('i.office_id', '=', officeId)
-    .where('i.site_id', 'in', [...siteIds])
-    .where('i.removed_on', 'is', null)
+    .where('s.office_id', '=', officeId)
+    .where('s.installation_id', 'in', unitIds)
     .where('s.removed_on', 'is', null)
     .orderBy('i.site_id')
     .orderBy('i.id')
