@@ -16,6 +16,7 @@ test('the owner makes a backup, asks to put it back, and thinks better of it', a
   await expect(page.getByRole('alertdialog')).toContainText('What was written since then is not in them')
   await accessible()
   await page.getByRole('button', { name: 'Put it back at the next opening' }).click()
+  await expect(page.getByRole('alertdialog')).toBeHidden()
   await expect(page.getByText('put back when Penstock is opened next')).toBeVisible()
   await page.getByRole('button', { name: 'Keep the books as they are' }).click()
   await expect(page.getByText('put back when Penstock is opened next')).toBeHidden()
