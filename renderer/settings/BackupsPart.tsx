@@ -31,6 +31,7 @@ export function BackupsPart() {
         A backup is a copy of the books at one moment, looked through before it counts. Keep one on another disk too:
         copy it from the folder “backups” beside the books.
       </p>
+      {list.data && <p className="second">The books: {list.data.file}</p>}
       {failure !== null && <ProblemNote problem={problemOf(failure)} />}
       {work.state?.problem && <ProblemNote problem={work.state.problem} />}
       {work.isRunning ? (
