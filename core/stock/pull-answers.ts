@@ -22,6 +22,7 @@ import {
   stopsOfLines,
   tickLine,
 } from './pulls-store.ts'
+import { sharePieces } from './share-pieces.ts'
 import { day, nextDay } from './show-pull-answers.ts'
 
 interface PullDone {
@@ -157,12 +158,9 @@ async function putAboard(books: OpenBooks, pull: PullRow, line: PullLineRow): Pr
 /** When fewer were pulled than asked for, the last stops go without. */
 async function shareOut(books: OpenBooks, line: PullLineRow, pulled: number): Promise<void> {
   if (pulled === line.quantity) return
-  let left = pulled
-  for (const stop of await stopsOfLines(books.read, books.officeId, [line.lineId])) {
-    const quantity = Math.min(stop.quantity, left)
-    left -= quantity
-    if (quantity !== stop.quantity) await setStopQuantity(books.tx, books.officeId, stop, quantity)
-  }
+  const stops = await stopsOfLines(books.read, books.officeId, [line.lineId])
+  for (const stop of sharePieces(stops, pulled))
+    if (stop.lacks > 0) await setStopQuantity(books.tx, books.officeId, stop, stop.gets)
 }
 
 function takeBack(desk: Desk, input: { pullId: PullId }): Promise<Result<PullDone>> {

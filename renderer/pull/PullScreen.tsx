@@ -16,7 +16,7 @@ import { useSay } from '../design/undo.ts'
 import { ask, problemOf } from '../shell/office-door.ts'
 import { useAddressWord } from '../shell/open-record.ts'
 import { PullLines } from './PullLines.tsx'
-import { lineMeant, progressOf, stateWords } from './pull-words.ts'
+import { lineMeant, progressOf, restSentences, stateWords } from './pull-words.ts'
 import './pull.css'
 
 /** The warehouse's afternoon: a day, its vans, and the list of one of them to tick off. */
@@ -93,13 +93,12 @@ function VanList({ day, van, on }: ListProps) {
   const tick = useMutation(ask.pull.tick.mutationOptions())
   const place = useRef<HTMLDivElement>(null)
   const isOpen = van.state === 'open' && van.pullId !== null
-  const onTick = (line: PullLineRow, isPulled: boolean): void => {
-    if (van.pullId !== null && line.lineId !== null)
-      tick.mutate({ pullId: van.pullId, lineId: line.lineId, pulled: isPulled ? line.quantity : null })
+  const onTick = (line: PullLineRow, pulled: number | null): void => {
+    if (van.pullId !== null && line.lineId !== null) tick.mutate({ pullId: van.pullId, lineId: line.lineId, pulled })
   }
   const onScan = (typed: string): boolean => {
     const line = van.lines[lineMeant(van, typed)]
-    if (line && isOpen) onTick(line, true)
+    if (line && isOpen) onTick(line, line.quantity)
     return line !== undefined
   }
   return (
@@ -126,7 +125,7 @@ function VanList({ day, van, on }: ListProps) {
 
 function progressWords(van: VanPullRow, asked: number, pulled: number): string {
   if (van.state === 'open') return `${pulled} of ${asked} pieces pulled, in the order of the walk`
-  if (van.state === 'ready') return `${counted(asked, 'piece')} put on ${van.van}`
+  if (van.state === 'ready') return `${counted(pulled, 'piece')} put on ${van.van}`
   return `${counted(asked, 'piece')} to pull, in the order of the walk; nothing is promised yet`
 }
 
@@ -155,7 +154,7 @@ function Actions({ day, van, on, pulled }: ListProps & { readonly pulled: number
     ...ask.pull.confirm.mutationOptions(),
     onSuccess: (done) =>
       say({
-        said: `${counted(done.pieces, 'piece')} put on ${done.van}.${done.released > 0 ? ` ${done.released} not ticked are free again.` : ''}`,
+        said: `${counted(done.pieces, 'piece')} put on ${done.van}.${done.released > 0 ? ` ${counted(done.released, 'piece')} left behind ${done.released === 1 ? 'is' : 'are'} free again.` : ''}`,
       }),
   })
   const takeBack = useMutation({
@@ -177,17 +176,17 @@ function Actions({ day, van, on, pulled }: ListProps & { readonly pulled: number
       <div className="pull-foot">
         {van.state === 'not-begun' && asked + aboard > 0 && !day.isPast && (
           <Button kind="primary" glove onPress={() => begin.mutate({ on, vanIds: [van.vanId] })}>
-            Begin pulling {asked} pieces
+            Begin pulling {counted(asked, 'piece')}
           </Button>
         )}
         {van.state === 'open' && (
           <Button kind="primary" glove onPress={() => (pulled < asked ? setAsks('confirm') : put())}>
-            Put {pulled < asked ? `${pulled} of ${asked}` : asked} pieces on {van.van}
+            Put {pulled < asked ? `${pulled} of ${counted(asked, 'piece')}` : counted(asked, 'piece')} on {van.van}
           </Button>
         )}
         {van.more > 0 && !day.isPast && (
           <Button glove onPress={() => begin.mutate({ on, vanIds: [van.vanId] })}>
-            Pull {van.more} more pieces
+            Pull {counted(van.more, 'more piece')}
           </Button>
         )}
         <Button glove onPress={() => printPaper(`/papers/pull/${on}.pdf`)}>
@@ -198,17 +197,25 @@ function Actions({ day, van, on, pulled }: ListProps & { readonly pulled: number
             Take back this pull
           </Button>
         )}
-        {aboard > 0 && <span className="second">{counted(aboard, 'more piece')} are on the van already</span>}
+        {aboard > 0 && (
+          <span className="second">
+            {counted(aboard, 'more piece')} {aboard === 1 ? 'is' : 'are'} on the van already
+          </span>
+        )}
       </div>
       <Ask
         isOpen={asks === 'confirm'}
-        title={`Put ${pulled} of ${asked} pieces on ${van.van}?`}
-        doIt={`Put ${pulled} pieces on ${van.van}`}
+        title={`Put ${pulled} of ${counted(asked, 'piece')} on ${van.van}?`}
+        doIt={`Put ${counted(pulled, 'piece')} on ${van.van}`}
         leaveIt="Go on ticking"
         onDoIt={put}
         onLeaveIt={() => setAsks(null)}
       >
-        What is not ticked stays on its shelf, is promised to nobody any more, and is planned again.
+        {restSentences(van).map((sentence) => (
+          <span key={sentence} className="pull-rest">
+            {sentence}
+          </span>
+        ))}
       </Ask>
       <Ask
         isOpen={asks === 'take-back'}
