@@ -57,13 +57,16 @@ export async function openOffice(options: OfficeOptions): Promise<Result<Office>
   const putBack = file === null ? null : await putBackWhenAsked(file, options.clock.now())
   if (putBack !== null) options.log(putBack)
   const database = typeof options.database === 'string' ? openDatabase(options.database) : options.database
-  const migrated = await migrateBooks(database, file)
+  const migrated = await migrateBooks(
+    database,
+    file === null ? null : { file, now: options.clock.now(), log: options.log },
+  )
   if (!migrated.ok) {
     await database.close()
     return migrated
   }
-  if (migrated.value.backedUpTo)
-    options.log(`The books were copied to ${migrated.value.backedUpTo} before they were brought up to date.`)
+  if (migrated.value.backup)
+    options.log(`The books were backed up as ${migrated.value.backup.name} before they were brought up to date.`)
   return ok(assemble(options, database, address))
 }
 

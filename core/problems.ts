@@ -19,6 +19,10 @@ const PROBLEMS = {
     sentence: 'These books were written by a newer Penstock (step {found}; this one knows up to {known}).',
     nextStep: 'Install the newer program, or open a backup made before the change.',
   },
+  DATABASE_AS_BEFORE: {
+    sentence: 'These books come from an older Penstock (step {step}) and could not be brought up to date. They are as they were.',
+    nextStep: 'Open them with the Penstock that kept them until now. The log, penstock.log, says what was in the way.',
+  },
   OFFICE_EXISTS: { sentence: 'These books already have an office.', nextStep: 'Open it, or start with new books.' },
   WORK_UNKNOWN: { sentence: 'There is no such work to do.', nextStep: 'Go back and start it again from its screen.' },
   WORK_GONE: { sentence: 'That work is over and forgotten.', nextStep: 'Look at the list to see what it did.' },
@@ -48,6 +52,14 @@ const PROBLEMS = {
   IMPORT_FILE_TOO_LARGE: {
     sentence: '{file} is larger than {most} MB.',
     nextStep: 'Split the list in the spreadsheet and bring the parts one after the other.',
+  },
+  IMPORT_TOO_MANY_ROWS: {
+    sentence: '{file} has more than {most} rows.',
+    nextStep: 'Split the list in the spreadsheet and bring the parts one after the other.',
+  },
+  IMPORT_FILE_NOT_WHOLE: {
+    sentence: '{file} did not arrive whole; nothing of it was read.',
+    nextStep: 'Bring it once more.',
   },
   IMPORT_ONE_COLUMN: {
     sentence: '{file} has one column only, whichever sign is taken to part the cells.',

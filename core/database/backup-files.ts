@@ -116,6 +116,22 @@ export function removeBackup(file: string, name: string): void {
   if (path !== null) rmSync(path, { force: true })
 }
 
+/**
+ * True when another program has these books open: only a connection that is alone may take them out of write-ahead mode. A file that
+ * is no books at all is open nowhere; whoever opens it finds out.
+ */
+export function isOpenElsewhere(file: string): boolean {
+  if (!existsSync(file)) return false
+  const books = new Database(file, { timeout: 0 })
+  try {
+    return books.pragma('journal_mode = delete', { simple: true }) === 'wal'
+  } catch (error) {
+    return error instanceof Error && 'code' in error && String(error.code).startsWith('SQLITE_BUSY')
+  } finally {
+    books.close()
+  }
+}
+
 const waitingNote = (file: string): string => `${file}.put-back`
 
 /** Writes down that a backup is to be put back when the books are opened next: open books cannot be changed under the hands of others. */
@@ -138,6 +154,8 @@ export function forgetToPutBack(file: string): void {
 export async function putBackWhenAsked(file: string, now: string): Promise<string | null> {
   const name = nameToPutBack(file)
   if (name === null) return null
+  if (isOpenElsewhere(file))
+    return `Another Penstock has the books open; the backup ${name} is put back at the next opening.`
   forgetToPutBack(file)
   const path = pathOfBackup(file, name)
   if (path === null) return `The backup ${name} is gone; the books were left as they are.`

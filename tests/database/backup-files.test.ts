@@ -2,7 +2,7 @@ import { existsSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import { faultOf, listBackups } from '../../core/database/backup-files.ts'
+import { faultOf, isOpenElsewhere, listBackups } from '../../core/database/backup-files.ts'
 import { type Office, openOffice } from '../../core/office.ts'
 import { WORKS } from '../../core/works.ts'
 import { clockAt } from '../builders/an-office.ts'
@@ -123,4 +123,30 @@ test('BACK-4 a damaged backup and one that is gone are refused, and the books st
   expect(await nameOf(await office())).toBe('Larkmoor Water')
   expect(log.join()).toContain('is damaged')
   expect(existsSync(`${books()}.put-back`)).toBe(false)
+})
+
+test('BACK-7 the wish waits while another Penstock has the books open, and nothing is put under its hands', async () => {
+  const first = await office()
+  await backUp(first)
+  await found(first, 'Larkmoor Water')
+  const [empty] = listBackups(books())
+  await ask(first, 'backups/putBack', { name: empty?.name })
+  const beside = await office('2026-12-02')
+  expect(log.join()).toContain('put back at the next opening')
+  expect([await nameOf(first), await nameOf(beside)]).toEqual(['Larkmoor Water', 'Larkmoor Water'])
+  await closeAll()
+  expect(await nameOf(await office('2026-12-03'))).toBe('')
+})
+
+test('BACK-7 books are open elsewhere while any connection holds them, and no longer', async () => {
+  expect(isOpenElsewhere(books())).toBe(false)
+  const here = await office()
+  await found(here, 'Larkmoor Water')
+  expect(isOpenElsewhere(books())).toBe(true)
+  expect(await nameOf(here)).toBe('Larkmoor Water')
+  await closeAll()
+  expect(isOpenElsewhere(books())).toBe(false)
+  writeFileSync(join(folder, 'minutes.txt'), 'These are the minutes of a meeting. '.repeat(200))
+  expect(isOpenElsewhere(join(folder, 'minutes.txt'))).toBe(false)
+  expect(await nameOf(await office())).toBe('Larkmoor Water')
 })
