@@ -2,6 +2,7 @@ import { backUpWork } from './backups/back-up-work.ts'
 import { demoWork } from './demo/demo-work.ts'
 import { recomputeWork } from './due/recompute-work.ts'
 import { importJudgeWork, importTakeWork } from './imports/import-work.ts'
+import { importLookWork } from './imports/look-work.ts'
 import { writeLettersWork } from './letters/letters-work.ts'
 import type { NamedWork } from './work/work.ts'
 
@@ -10,6 +11,7 @@ export const WORKS: Readonly<Record<string, NamedWork>> = {
   'write-letters': writeLettersWork,
   'back-up': backUpWork,
   demo: demoWork,
+  'import-look': importLookWork,
   'import-judge': importJudgeWork,
   'import-take': importTakeWork,
   'recompute-due-dates': recomputeWork,

@@ -114,6 +114,25 @@ export interface ImportFilesTable {
   rows_found: number
   state: 'held' | 'taken' | 'dropped'
   taken_at: string | null
+  size_bytes: Generated<number>
+  /** How somebody chose to read it; null: as its bytes say. */
+  read_as: 'utf-8' | 'utf-16le' | 'utf-16be' | 'windows-1252' | null
+}
+
+/** The bytes of a held list, in order. */
+export interface ImportPiecesTable {
+  office_id: OfficeId
+  file_id: number
+  position: number
+  bytes: Uint8Array
+}
+
+/** What was judged of a held list, a page of entries a row, as JSON that only the import reads. */
+export interface ImportJudgementsTable {
+  office_id: OfficeId
+  file_id: number
+  position: number
+  entries: string
 }
 
 export interface ImportMappingsTable {
@@ -677,7 +696,9 @@ export interface OfficeTables {
   days_off: DaysOffTable
   events: EventsTable
   import_files: ImportFilesTable
+  import_judgements: ImportJudgementsTable
   import_mappings: ImportMappingsTable
+  import_pieces: ImportPiecesTable
   installations: InstallationsTable
   interval_rules: IntervalRulesTable
   invoice_adjustments: InvoiceAdjustmentsTable

@@ -10,6 +10,7 @@ import {
   normalPhone,
   normalPostalCode,
 } from './normal-forms.ts'
+import { PIECES_A_STEP, type Reckoning } from './steps.ts'
 
 /** A household that is in the books already, as far as it is needed to recognise it. */
 export interface KnownHousehold {
@@ -62,15 +63,21 @@ const MOST_ALIKE = 40
  * Finds for every household of the list, in its order, whom it looks like most: in the books first, else earlier in the list. Looked up by
  * customer number, telephone, e-mail, address, and by name within the postal code, so the work grows with the list and not with its square.
  */
-export function findLikenesses(list: readonly ListHousehold[], books: readonly KnownHousehold[]): (Likeness | null)[] {
+export function* findLikenesses(
+  list: readonly ListHousehold[],
+  books: readonly KnownHousehold[],
+): Reckoning<(Likeness | null)[]> {
   const index = new Map<string, Remembered[]>()
   for (const known of books) remember(index, rememberKnown(known))
-  return list.map((household, at) => {
+  const found: (Likeness | null)[] = []
+  for (const [at, household] of list.entries()) {
     const own = rememberListed(household, at)
-    const likeness = mostAlike(own, index)
+    found.push(mostAlike(own, index))
     remember(index, own)
-    return likeness
-  })
+    if (found.length % PIECES_A_STEP === 0)
+      yield { done: found.length, total: list.length, saying: 'comparing with the households that are known' }
+  }
+  return found
 }
 
 function keysOf(one: Remembered): string[] {

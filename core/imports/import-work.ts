@@ -9,14 +9,14 @@ import { counted } from '../units/date-words.ts'
 import type { CustomerId, OfficeId, SiteId } from '../units/ids.ts'
 import { namedWork, type WorkDesk } from '../work/work.ts'
 import type { ListSheet } from './find-sheet.ts'
-import { endHeldList, findHeldList, rememberMapping } from './held-lists-store.ts'
+import { endHeldList, findHeldList, openHeldList, rememberMapping } from './held-lists-store.ts'
 import { type JudgedEntry, type JudgedListAnswer, type Taken, takeInputSchema } from './imports-contract.ts'
 import { joinHousehold } from './join-households-store.ts'
-import { bringsInWords, householdKey, type JudgedList, judgeList } from './judge-list.ts'
+import { bringsInWords, householdKey, type JudgedList, judgeListInSteps } from './judge-list.ts'
+import { keepJudgement } from './judgements-store.ts'
 import { readKnownHouseholds, readPartNumbers, readReferences } from './known-households-store.ts'
 import type { OfficeManner } from './list-manner.ts'
 import { type ListMapping, listMappingSchema, mappingGaps, mappingRemarks, toRemember } from './list-mapping.ts'
-import { openList } from './open-list.ts'
 import { type ImportPlan, planImport } from './plan-import.ts'
 import { type WritingPlace, writeFreshHouseholds } from './write-households-store.ts'
 
@@ -32,17 +32,17 @@ interface Asked {
   readonly today: CalendarDate
 }
 
-/** Reads and judges a held list against the books as they are now. */
+/** Reads and judges a held list against the books as they are now, saying how far it is. */
 async function judgeHeld(
+  progress: WorkDesk['progress'],
   { read, officeId, today }: Asked,
   fileId: number,
   mapping: ListMapping,
 ): Promise<Result<ListAndJudgement>> {
-  const held = await findHeldList(read, officeId, fileId)
-  if (held === null) return refused('IMPORT_FILE_GONE')
-  const opened = openList(held.name, held.content, today)
+  if (!(await progress({ done: 0, total: 0, saying: 'reading the list' }))) return refused('WORK_STOPPED')
+  const opened = await openHeldList(read, officeId, fileId, today)
   if (!opened.ok) return opened
-  const { sheet } = opened.value
+  const { sheet, name } = opened.value
   const [gap] = mappingGaps(sheet.columns, mapping)
   if (gap !== undefined) return refused('IMPORT_MAPPING_OPEN', { gap })
   const settings = await readSettings(read, officeId)
@@ -53,23 +53,34 @@ async function judgeHeld(
     country: office?.country ?? '',
     today,
   }
-  const judged = judgeList(sheet, mapping, manner, await readKnownHouseholds(read, officeId))
-  return ok({ name: held.name, sheet, judged })
+  const reckoning = judgeListInSteps(sheet, mapping, manner, await readKnownHouseholds(read, officeId))
+  for (;;) {
+    const step = reckoning.next()
+    if (step.done) return ok({ name, sheet, judged: step.value })
+    if (!(await progress(step.value))) return refused('WORK_STOPPED')
+  }
 }
 
-/** Judges every row of a held list; writes nothing. */
+/** Judges every row of a held list, and keeps what was judged beside it; writes nothing else. */
 export const importJudgeWork = namedWork({
   input: z.object({ fileId: z.int(), mapping: listMappingSchema }),
   run: async (desk, { fileId, mapping }): Promise<Result<JudgedListAnswer>> => {
-    if (!(await desk.progress({ done: 0, total: 2, saying: 'reading the list' }))) return refused('WORK_STOPPED')
-    const result = await judgeHeld(desk, fileId, mapping)
+    const result = await judgeHeld(desk.progress, desk, fileId, mapping)
     if (!result.ok) return result
     const { sheet, judged } = result.value
-    if (!(await desk.progress({ done: 1, total: 2, saying: `${counted(sheet.rows.length, 'row')} read` })))
+    const rows = sheet.rows.length
+    if (!(await desk.progress({ done: rows, total: rows, saying: 'laying out what was judged' })))
       return refused('WORK_STOPPED')
+    const entries = entriesOf(sheet, judged)
+    const kept = await desk.write(async (books) => {
+      if ((await findHeldList(books.read, books.officeId, fileId)) === null) return refused('IMPORT_FILE_GONE')
+      return ok(await keepJudgement(books.tx, books.officeId, fileId, entries))
+    })
+    if (!kept.ok) return kept
     return ok({
       columns: [...sheet.columns],
-      entries: entriesOf(sheet, judged),
+      entries: entries.length,
+      pages: kept.value,
       said: [...judged.said],
       remarks: mappingRemarks(mapping),
       openDates: judged.openDates,
@@ -128,11 +139,10 @@ function entriesOf(sheet: ListSheet, { households, refused: refusedRows }: Judge
 export const importTakeWork = namedWork({
   input: takeInputSchema,
   run: async (desk, input): Promise<Result<Taken>> => {
-    if (!(await desk.progress({ done: 0, total: 0, saying: 'reading the list' }))) return refused('WORK_STOPPED')
     return desk.write(async (books): Promise<Result<Taken>> => {
       const office = await findOffice(books.read, books.officeId)
       if (office === null) return refused('IMPORT_NO_OFFICE')
-      const result = await judgeHeld(books, input.fileId, input.mapping)
+      const result = await judgeHeld(desk.progress, books, input.fileId, input.mapping)
       if (!result.ok) return result
       const { name, sheet, judged } = result.value
       const plan = planImport(judged.households, input.choices)

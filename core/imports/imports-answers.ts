@@ -1,72 +1,60 @@
 import { implement } from '@orpc/server'
 import { answer, type Desk } from '../answering.ts'
 import { ok, type Result, refused } from '../result.ts'
-import { decodeList, endHeldList, findHeldList, findMapping, holdList } from './held-lists-store.ts'
-import { type BroughtFile, importsContract, type ListLook, MOST_MEGABYTES } from './imports-contract.ts'
-import { fromRemembered } from './list-mapping.ts'
-import { guessColumns, mappingOfGuesses, openList } from './open-list.ts'
-import { ENCODING_WORDS, recogniseFile } from './recognise-file.ts'
+import { beginList, endHeldList, findHeldList, keepPiece, keepReadAs, PIECE_BYTES } from './held-lists-store.ts'
+import { type BroughtPiece, importsContract, type JudgedEntry, MOST_MEGABYTES } from './imports-contract.ts'
+import { findJudgement } from './judgements-store.ts'
+import type { TextEncoding } from './recognise-file.ts'
 
-/** Reads a file that was brought, holds it beside the books, and says what it looks like. */
-async function bring(desk: Desk, { file }: { file: BroughtFile }): Promise<Result<ListLook>> {
-  const name = file.name.replace(/^.*[\\/]/, '').slice(0, 200) || 'The list'
-  if (file.size > MOST_MEGABYTES * 1024 * 1024)
-    return refused('IMPORT_FILE_TOO_LARGE', { file: name, most: MOST_MEGABYTES })
-  const bytes = new Uint8Array(await file.arrayBuffer())
-  const recognised = recogniseFile(bytes)
-  if (recognised.kind === 'empty') return refused('IMPORT_FILE_EMPTY', { file: name })
-  if (recognised.kind === 'other') return refused('IMPORT_FILE_NO_LIST', { file: name, what: recognised.what })
-  const content = decodeList(bytes, recognised.encoding, recognised.markLength)
-  const opened = openList(name, content, desk.today)
-  if (!opened.ok) return opened
-  const held = await desk.write(async (books) =>
-    ok(
-      await holdList(books.tx, books.officeId, { name, content, rows: opened.value.sheet.rows.length, now: books.now }),
-    ),
-  )
-  if (!held.ok) return held
-  return lookAt(desk, held.value, name, content, [`Read as ${ENCODING_WORDS[recognised.encoding]}.`])
-}
+const MOST_BYTES = MOST_MEGABYTES * 1024 * 1024
 
-async function look(desk: Desk, { fileId }: { fileId: number }): Promise<Result<ListLook>> {
-  const held = await findHeldList(desk.read, desk.officeId, fileId)
-  return held === null ? refused('IMPORT_FILE_GONE') : lookAt(desk, held.fileId, held.name, held.content, [])
-}
-
-const SAMPLES = 3
-
-async function lookAt(
+/** Makes room beside the books for a file that is about to come. */
+async function begin(
   desk: Desk,
-  fileId: number,
-  name: string,
-  content: string,
-  before: readonly string[],
-): Promise<Result<ListLook>> {
-  const opened = openList(name, content, desk.today)
-  if (!opened.ok) return opened
-  const { sheet, said } = opened.value
-  const guesses = guessColumns(sheet, desk.today)
-  const kept = await findMapping(desk.read, desk.officeId, sheet.columns)
-  const mapping = kept === null ? mappingOfGuesses(guesses) : fromRemembered(sheet.columns, kept)
-  const samplesOf = (index: number): string[] =>
-    sheet.rows
-      .map((row) => (row.cells[index] ?? '').trim().slice(0, 60))
-      .filter((cell) => cell !== '')
-      .slice(0, SAMPLES)
-  return ok({
-    fileId,
-    name,
-    rows: sheet.rows.length,
-    columns: sheet.columns.map((column, index) => ({
-      name: column,
-      use: mapping.uses[index] ?? 'ignore',
-      confidence: kept === null ? (guesses[index]?.confidence ?? 0) : 1,
-      samples: samplesOf(index),
-    })),
-    mapping,
-    remembered: kept !== null,
-    said: [...before, ...said],
+  input: { name: string; size: number },
+): Promise<Result<{ fileId: number; pieceBytes: number }>> {
+  const name = input.name.replace(/^.*[\\/]/, '').slice(0, 200) || 'The list'
+  if (input.size > MOST_BYTES) return refused('IMPORT_FILE_TOO_LARGE', { file: name, most: MOST_MEGABYTES })
+  if (input.size === 0) return refused('IMPORT_FILE_EMPTY', { file: name })
+  return desk.write(async (books) => {
+    const fileId = await beginList(books.tx, books.officeId, { name, sizeBytes: input.size, now: books.now })
+    return ok({ fileId, pieceBytes: PIECE_BYTES })
   })
+}
+
+/** Keeps one piece of a file. What does not fit what was announced is refused, so that nothing grows beyond it. */
+async function piece(
+  desk: Desk,
+  { fileId, position, bytes }: { fileId: number; position: number; bytes: BroughtPiece },
+): Promise<Result<{ kept: number }>> {
+  if (bytes.size > PIECE_BYTES) return refused('IMPORT_FILE_NOT_WHOLE', { file: 'The list' })
+  const kept = new Uint8Array(await bytes.arrayBuffer())
+  return desk.write(async (books) => {
+    const held = await findHeldList(books.read, books.officeId, fileId)
+    if (held === null) return refused('IMPORT_FILE_GONE')
+    const room = Math.min(PIECE_BYTES, held.sizeBytes - position * PIECE_BYTES)
+    if (kept.byteLength !== room) return refused('IMPORT_FILE_NOT_WHOLE', { file: held.name })
+    await keepPiece(books.tx, books.officeId, fileId, position, kept)
+    return ok({ kept: kept.byteLength })
+  })
+}
+
+function readAs(
+  desk: Desk,
+  input: { fileId: number; readAs: TextEncoding },
+): Promise<Result<{ readAs: TextEncoding }>> {
+  return desk.write(async (books) => {
+    await keepReadAs(books.tx, books.officeId, input.fileId, input.readAs)
+    return ok({ readAs: input.readAs })
+  })
+}
+
+async function judged(
+  desk: Desk,
+  { fileId, page }: { fileId: number; page: number },
+): Promise<Result<{ entries: JudgedEntry[] }>> {
+  const entries = await findJudgement(desk.read, desk.officeId, fileId, page)
+  return entries === null ? refused('IMPORT_FILE_GONE') : ok({ entries })
 }
 
 function drop(desk: Desk, { fileId }: { fileId: number }): Promise<Result<{ dropped: boolean }>> {
@@ -78,7 +66,9 @@ function drop(desk: Desk, { fileId }: { fileId: number }): Promise<Result<{ drop
 
 const door = implement(importsContract).$context<Desk>()
 export const importsAnswers = door.router({
-  bring: door.bring.handler(answer(bring)),
-  look: door.look.handler(answer(look)),
+  begin: door.begin.handler(answer(begin)),
+  piece: door.piece.handler(answer(piece)),
+  readAs: door.readAs.handler(answer(readAs)),
+  judged: door.judged.handler(answer(judged)),
   drop: door.drop.handler(answer(drop)),
 })

@@ -3,20 +3,19 @@ import { procedure } from '../door.ts'
 import { CHOICES } from './find-likeness.ts'
 import { findingSchema } from './finding.ts'
 import { columnUseSchema, listMappingSchema } from './list-mapping.ts'
+import { TEXT_ENCODINGS } from './recognise-file.ts'
 
-/** Larger files are turned away before they travel; a little below what the door takes at all. */
-export const MOST_MEGABYTES = 60
+/** Larger files are turned away before they travel. A list of 100,000 households is some 15 MB. */
+export const MOST_MEGABYTES = 30
 
-/** A file as it comes through the door: a Blob with a name, told apart by its shape because pure code knows no browser types. */
-export interface BroughtFile {
-  readonly name: string
+/** A piece of a file as it comes through the door: a Blob, told apart by its shape because pure code knows no browser types. */
+export interface BroughtPiece {
   readonly size: number
   arrayBuffer(): Promise<ArrayBuffer>
 }
 
-const broughtFileSchema = z.custom<BroughtFile>(
-  (value) =>
-    typeof value === 'object' && value !== null && 'arrayBuffer' in value && 'size' in value && 'name' in value,
+const broughtPieceSchema = z.custom<BroughtPiece>(
+  (value) => typeof value === 'object' && value !== null && 'arrayBuffer' in value && 'size' in value,
 )
 
 export const listColumnSchema = z.object({
@@ -40,6 +39,9 @@ export const listLookSchema = z.object({
   remembered: z.boolean(),
   /** How the file was read, aloud. */
   said: z.array(z.string()),
+  /** How its letters were read, and how else they could be; one way where its bytes leave no doubt. */
+  readAs: z.enum(TEXT_ENCODINGS),
+  couldBe: z.array(z.enum(TEXT_ENCODINGS)),
 })
 export type ListLook = z.infer<typeof listLookSchema>
 
@@ -61,9 +63,11 @@ export const judgedEntrySchema = z.object({
 })
 export type JudgedEntry = z.infer<typeof judgedEntrySchema>
 
+/** A list judged to its last row; the entries are asked for page by page. */
 export const judgedListSchema = z.object({
   columns: z.array(z.string()),
-  entries: z.array(judgedEntrySchema),
+  entries: z.int(),
+  pages: z.int(),
   said: z.array(z.string()),
   remarks: z.array(z.string()),
   openDates: z.boolean(),
@@ -90,9 +94,23 @@ export const takenSchema = z.object({
 })
 export type Taken = z.infer<typeof takenSchema>
 
-/** Bringing a list: the file travels once, is looked at, judged and taken by the long works `import-judge` and `import-take`. */
+/**
+ * Bringing a list: `begin` says what comes, the file travels in pieces of so many bytes, and the long works `import-look`,
+ * `import-judge` and `import-take` read it, judge it and take it.
+ */
 export const importsContract = {
-  bring: procedure.input(z.object({ file: broughtFileSchema })).output(listLookSchema),
-  look: procedure.input(z.object({ fileId: z.int() })).output(listLookSchema),
+  begin: procedure
+    .input(z.object({ name: z.string(), size: z.int().min(0) }))
+    .output(z.object({ fileId: z.int(), pieceBytes: z.int() })),
+  piece: procedure
+    .input(z.object({ fileId: z.int(), position: z.int().min(0), bytes: broughtPieceSchema }))
+    .output(z.object({ kept: z.int() })),
+  /** Keeps how somebody chose to read the letters of a held list; it is looked at again then. */
+  readAs: procedure
+    .input(z.object({ fileId: z.int(), readAs: z.enum(TEXT_ENCODINGS) }))
+    .output(z.object({ readAs: z.enum(TEXT_ENCODINGS) })),
+  judged: procedure
+    .input(z.object({ fileId: z.int(), page: z.int().min(0) }))
+    .output(z.object({ entries: z.array(judgedEntrySchema) })),
   drop: procedure.input(z.object({ fileId: z.int() })).output(z.object({ dropped: z.boolean() })),
 }

@@ -4,8 +4,9 @@ import type { ListSheet } from './find-sheet.ts'
 import { groupRows, type ListHousehold, type RefusedRow } from './group-rows.ts'
 import { judgeManner, type OfficeManner } from './list-manner.ts'
 import type { ListMapping } from './list-mapping.ts'
-import { readRow } from './read-row.ts'
+import { type ListRow, readRow } from './read-row.ts'
 import { columnPlaces } from './row-cells.ts'
+import { PIECES_A_STEP, type Reckoning, toTheEnd } from './steps.ts'
 
 export interface JudgedHousehold {
   readonly household: ListHousehold
@@ -27,13 +28,26 @@ export function judgeList(
   office: OfficeManner,
   books: readonly KnownHousehold[],
 ): JudgedList {
+  return toTheEnd(judgeListInSteps(sheet, mapping, office, books))
+}
+
+/** The same, pausing every thousand rows. */
+export function* judgeListInSteps(
+  sheet: ListSheet,
+  mapping: ListMapping,
+  office: OfficeManner,
+  books: readonly KnownHousehold[],
+): Reckoning<JudgedList> {
   const manner = judgeManner(sheet, mapping, office)
   const places = columnPlaces(sheet, mapping)
-  const { households, refused } = groupRows(
-    sheet.rows.map((row) => readRow(row, places, manner)),
-    mapping.usualStages,
-  )
-  const likenesses = findLikenesses(households, books)
+  const rows: ListRow[] = []
+  for (const row of sheet.rows) {
+    rows.push(readRow(row, places, manner))
+    if (rows.length % PIECES_A_STEP === 0)
+      yield { done: rows.length, total: sheet.rows.length, saying: 'reading the rows' }
+  }
+  const { households, refused } = groupRows(rows, mapping.usualStages)
+  const likenesses = yield* findLikenesses(households, books)
   return {
     households: households.map((household, index) => ({ household, likeness: likenesses[index] ?? null })),
     refused,

@@ -12,10 +12,15 @@ export interface OpenedList {
   readonly said: readonly string[]
 }
 
-/** Opens a list from its text: separator, header, rows. Refuses what has no rows or no columns. */
+/** More rows than any one dealer has households; a list beyond that would not fit into a usual machine while it is judged. */
+export const MOST_ROWS = 100_000
+
+/** Opens a list from its text: separator, header, rows. Refuses what has no rows, no columns, or too many rows. */
 export function openList(file: string, text: string, today: CalendarDate): Result<OpenedList> {
   const separator = recogniseSeparator(text)
-  const { records, openQuoteLines } = readCsv(text, separator)
+  const { records, openQuoteLines } = readCsv(text, separator, MOST_ROWS + 1)
+  if (records.length > MOST_ROWS)
+    return refused('IMPORT_TOO_MANY_ROWS', { file, most: MOST_ROWS.toLocaleString('en-US') })
   if (records.length === 0) return refused('IMPORT_FILE_EMPTY', { file })
   const sheet = findSheet(records, today)
   if (sheet.columns.length < 2) return refused('IMPORT_ONE_COLUMN', { file })

@@ -1,5 +1,6 @@
 import type { ListLook } from '../../core/imports/imports-contract.ts'
 import { type ListMapping, mappingGaps, mappingRemarks, USUAL_STAGES } from '../../core/imports/list-mapping.ts'
+import { ENCODING_WORDS, type TextEncoding } from '../../core/imports/recognise-file.ts'
 import { STAGE_KIND_WORDS } from '../../core/installations/stage-kinds.ts'
 import { counted } from '../../core/units/date-words.ts'
 import { Button } from '../design/Button.tsx'
@@ -15,13 +16,15 @@ interface ColumnsSheetProps {
   readonly look: ListLook
   readonly mapping: ListMapping
   readonly onMapping: (mapping: ListMapping) => void
+  readonly onReadAs: (encoding: TextEncoding) => void
   readonly problem: ToldProblem | null
   readonly onAnother: () => void
   readonly onLookThrough: () => void
 }
 
 /** What each column of a list is: the guess, some of its cells, and what is still needed. */
-export function ColumnsSheet({ look, mapping, onMapping, problem, onAnother, onLookThrough }: ColumnsSheetProps) {
+export function ColumnsSheet(props: ColumnsSheetProps) {
+  const { look, mapping, onMapping, onReadAs, problem, onAnother, onLookThrough } = props
   const names = look.columns.map((column) => column.name)
   const gaps = mappingGaps(names, mapping)
   return (
@@ -29,7 +32,7 @@ export function ColumnsSheet({ look, mapping, onMapping, problem, onAnother, onL
       <Sheet
         title={`What ${look.name} holds`}
         aside={counted(look.rows, 'row')}
-        choices={<Manner mapping={mapping} onMapping={onMapping} />}
+        choices={<Manner look={look} mapping={mapping} onMapping={onMapping} onReadAs={onReadAs} />}
         actions={
           <>
             <Button onPress={onAnother}>Choose another list</Button>
@@ -115,10 +118,24 @@ const UNIT_CHOICES = [
   { id: 'dH', words: '°dH' },
 ] as const
 
-/** What the cells may leave open: which comes first in a date, and the unit of hardness. */
-function Manner({ mapping, onMapping }: Pick<ColumnsSheetProps, 'mapping' | 'onMapping'>) {
+/** What the file may leave open: its letters, which comes first in a date, and the unit of hardness. */
+function Manner({
+  look,
+  mapping,
+  onMapping,
+  onReadAs,
+}: Pick<ColumnsSheetProps, 'look' | 'mapping' | 'onMapping' | 'onReadAs'>) {
   return (
     <InlineChoices>
+      {look.couldBe.length > 1 && (
+        <InlineChoice
+          words="letters read as"
+          label="How the letters of the list are read"
+          choices={look.couldBe.map((id) => ({ id, words: ENCODING_WORDS[id] }))}
+          value={look.readAs}
+          onChange={onReadAs}
+        />
+      )}
       <InlineChoice
         words="unclear dates"
         label="Dates that could be read either way"

@@ -27,6 +27,7 @@ import './import.css'
 interface RowsSheetProps {
   readonly name: string
   readonly judged: JudgedListAnswer
+  readonly entries: readonly JudgedEntry[]
   readonly choices: Choices
   readonly onChoices: (choices: Choices) => void
   readonly problem: ToldProblem | null
@@ -35,16 +36,16 @@ interface RowsSheetProps {
 }
 
 /** Every household of the list as it was judged, before anything is written. */
-export function RowsSheet({ name, judged, choices, onChoices, problem, onColumns, onTake }: RowsSheetProps) {
+export function RowsSheet({ name, judged, entries, choices, onChoices, problem, onColumns, onTake }: RowsSheetProps) {
   const [open, setOpen] = useOpenRecord()
   const [shown, setShown] = useState<Shown>('all')
   const columns = useMemo(() => judgedColumns(choices), [choices])
-  const rows = useMemo(() => judged.entries.filter((entry) => isShown(entry, shown, choices)), [judged, shown, choices])
-  const refused = judged.entries.filter((entry) => entry.kind === 'refused')
-  const like = judged.entries.filter((entry) => entry.likeness !== null).length
-  const created = createdCount(judged.entries, choices)
-  const told = judged.entries.filter((entry) => choiceOf(entry, choices) === 'same-household').length
-  const opened = judged.entries.find((entry) => entry.key === open)
+  const rows = useMemo(() => entries.filter((entry) => isShown(entry, shown, choices)), [entries, shown, choices])
+  const refused = entries.filter((entry) => entry.kind === 'refused')
+  const like = entries.filter((entry) => entry.likeness !== null).length
+  const created = createdCount(entries, choices)
+  const told = entries.filter((entry) => choiceOf(entry, choices) === 'same-household').length
+  const opened = entries.find((entry) => entry.key === open)
   return (
     <Sheets
       second={
@@ -66,7 +67,7 @@ export function RowsSheet({ name, judged, choices, onChoices, problem, onColumns
             <InlineChoice
               words="show"
               label="Which rows to show"
-              choices={shownChoices(judged.entries, choices)}
+              choices={shownChoices(entries, choices)}
               value={shown}
               onChange={setShown}
             />

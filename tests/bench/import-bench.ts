@@ -2,11 +2,11 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import Database from 'better-sqlite3'
-import { z } from 'zod'
-import { judgedListSchema, listLookSchema, takenSchema } from '../../core/imports/imports-contract.ts'
+import { judgedListSchema, takenSchema } from '../../core/imports/imports-contract.ts'
 import { type Office, openOffice } from '../../core/office.ts'
 import { calendarDate } from '../../core/units/calendar-date.ts'
 import { WORKS } from '../../core/works.ts'
+import { bringList, judgedEntries } from '../builders/a-brought-list.ts'
 import { writeEmptyBooks } from './many-households.ts'
 import type { Measure, MeasureLine } from './measure.ts'
 
@@ -41,16 +41,6 @@ function dealersList(rows: number): string {
   return [head, ...lines].join('\r\n')
 }
 
-/** Brings the list through the door, as the screen does. */
-async function bring(office: Office, text: string) {
-  const form = new FormData()
-  form.append('data', JSON.stringify({ json: { file: null }, maps: [['file']], meta: [] }))
-  form.append('0', new File([text], 'dealer.csv', { type: 'text/csv' }))
-  const response = await office.handle(new Request('http://office/rpc/imports/bring', { method: 'POST', body: form }))
-  if (response.status !== 200) throw new Error(await response.text())
-  return z.object({ json: listLookSchema }).parse(await response.json()).json
-}
-
 async function timed(office: Office, work: string, input: unknown): Promise<{ seconds: number; value: unknown }> {
   const begun = performance.now()
   const done = await WORKS[work]?.run({ ...office.desk(), progress: async () => true }, input)
@@ -67,9 +57,9 @@ async function importInto(file: string, rows: number): Promise<{ judging: number
   if (!opened.ok) throw new Error(opened.problem.sentence)
   const office = opened.value
   try {
-    const { fileId, mapping } = await bring(office, dealersList(rows))
+    const { fileId, mapping } = await bringList(office, dealersList(rows))
     const judged = await timed(office, 'import-judge', { fileId, mapping })
-    const { entries } = judgedListSchema.parse(judged.value)
+    const entries = await judgedEntries(office, fileId, judgedListSchema.parse(judged.value).pages)
     const households = entries.filter(({ kind }) => kind === 'household')
     const choices = Object.fromEntries(households.map(({ key }) => [key, 'new']))
     const taken = await timed(office, 'import-take', { fileId, mapping, choices, expected: households.length })

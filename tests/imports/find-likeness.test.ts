@@ -16,6 +16,7 @@ import {
   withinOneLetter,
 } from '../../core/imports/normal-forms.ts'
 import { planImport } from '../../core/imports/plan-import.ts'
+import { toTheEnd } from '../../core/imports/steps.ts'
 import { customerIdSchema, siteIdSchema } from '../../core/units/ids.ts'
 import { aJudgedList, US_OFFICE } from '../builders/a-list.ts'
 
@@ -115,10 +116,8 @@ describe('who looks like whom', () => {
               postalCode: '00145',
             }),
           )
-          const found = findLikenesses(
-            households.map(({ household }) => household),
-            books,
-          )
+          const listed = households.map(({ household }) => household)
+          const found = toTheEnd(findLikenesses(listed, books))
           expect(found.map((likeness) => likeness?.advice)).toEqual(households.map(() => 'same-household'))
         },
       ),

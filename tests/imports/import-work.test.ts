@@ -1,10 +1,11 @@
 import { afterEach, describe, expect, test } from 'vitest'
 import type { OpenDatabase } from '../../core/database/handles.ts'
-import type { JudgedListAnswer, ListLook, Taken } from '../../core/imports/imports-contract.ts'
+import type { JudgedEntry, JudgedListAnswer, ListLook, Taken } from '../../core/imports/imports-contract.ts'
 import type { ListMapping } from '../../core/imports/list-mapping.ts'
 import { planImport } from '../../core/imports/plan-import.ts'
 import type { Result } from '../../core/result.ts'
 import { WORKS } from '../../core/works.ts'
+import { bringList, judgedEntries, runWork } from '../builders/a-brought-list.ts'
 import { type AnOffice, anOffice } from '../builders/an-office.ts'
 import { databases } from '../data/each-database.ts'
 
@@ -23,34 +24,15 @@ const LIST = [
   'A-3,"Galbraith, Ottoline",555-0144,2 Mill Row,Nether Quay,XX,144,1,Sediment,31/31/2024,',
 ].join('\r\n')
 
-/** Brings a list as the answer does, without the door: the door's own test stands below. */
-async function bring(office: AnOffice, text: string, name = 'dealer.csv'): Promise<ListLook> {
-  const form = new FormData()
-  form.append('data', JSON.stringify({ json: { file: null }, maps: [['file']], meta: [] }))
-  form.append('0', new File([text], name, { type: 'text/csv' }))
-  const response = await office.handle(new Request('http://office/rpc/imports/bring', { method: 'POST', body: form }))
-  const answered = (await response.json()) as { json: ListLook }
-  expect(response.status, JSON.stringify(answered)).toBe(200)
-  return answered.json
-}
+const bring = bringList
+const work = runWork
 
-/** Runs a long work on the office's desk; `stopAt` presses Stop at that step. */
-async function work<Output>(
-  office: AnOffice,
-  name: string,
-  input: unknown,
-  stopAt = Number.POSITIVE_INFINITY,
-): Promise<Result<Output>> {
-  let steps = 0
-  const named = WORKS[name]
-  if (!named) throw new Error(`No work is called ${name}`)
-  return (await named.run({ ...office.desk(), progress: async () => ++steps < stopAt }, input)) as Result<Output>
-}
+type JudgedRows = JudgedListAnswer & { readonly rows: readonly JudgedEntry[] }
 
-async function judge(office: AnOffice, look: ListLook, mapping: ListMapping = look.mapping): Promise<JudgedListAnswer> {
+async function judge(office: AnOffice, look: ListLook, mapping: ListMapping = look.mapping): Promise<JudgedRows> {
   const result = await work<JudgedListAnswer>(office, 'import-judge', { fileId: look.fileId, mapping })
   if (!result.ok) throw new Error(result.problem.sentence)
-  return result.value
+  return { ...result.value, rows: await judgedEntries(office, look.fileId, result.value.pages) }
 }
 
 async function take(office: AnOffice, look: ListLook, expected: number, choices = {}): Promise<Result<Taken>> {
@@ -94,7 +76,7 @@ describe.each(databases)('a list on $name', ({ open }) => {
       ...['stage', 'stage-changed-on', 'stage-part'],
     ])
     const judged = await judge(here, look)
-    expect(judged.entries.map(({ name, kind, lines }) => ({ name, kind, lines }))).toEqual([
+    expect(judged.rows.map(({ name, kind, lines }) => ({ name, kind, lines }))).toEqual([
       { name: 'Abernathy-Vance, Corinne', kind: 'household', lines: [2, 3, 4] },
       { name: 'Ashgrove Dental', kind: 'household', lines: [5] },
       { name: 'A-3, Galbraith, Ottoline', kind: 'refused', lines: [6] },
@@ -149,7 +131,7 @@ describe.each(databases)('a list on $name', ({ open }) => {
     const again = await bring(here, LIST)
     expect(again.remembered).toBe(true)
     const judged = await judge(here, again)
-    expect(judged.entries.map((entry) => entry.likeness?.advice ?? null)).toEqual([
+    expect(judged.rows.map((entry) => entry.likeness?.advice ?? null)).toEqual([
       'same-household',
       'same-household',
       null,
@@ -224,7 +206,7 @@ describe.each(databases)('a list on $name', ({ open }) => {
     ].join('\n')
     const look = await bring(here, text)
     const judged = await judge(here, look)
-    expect(judged.entries[1]?.likeness).toMatchObject({
+    expect(judged.rows[1]?.likeness).toMatchObject({
       because: 'same telephone, same name, another address',
       advice: 'same-customer',
     })
