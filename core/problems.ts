@@ -19,8 +19,14 @@ const PROBLEMS = {
     sentence: 'These books were written by a newer Penstock (step {found}; this one knows up to {known}).',
     nextStep: 'Install the newer program, or open a backup made before the change.',
   },
+  DATABASE_OPEN_ELSEWHERE: {
+    sentence: 'Another Penstock on this machine has these books open.',
+    nextStep:
+      'Turn to its window. When there is none, close the program it runs in, or wait until the day’s papers are written.',
+  },
   DATABASE_AS_BEFORE: {
-    sentence: 'These books come from an older Penstock (step {step}) and could not be brought up to date. They are as they were.',
+    sentence:
+      'These books come from an older Penstock (step {step}) and could not be brought up to date. They are as they were.',
     nextStep: 'Open them with the Penstock that kept them until now. The log, penstock.log, says what was in the way.',
   },
   OFFICE_EXISTS: { sentence: 'These books already have an office.', nextStep: 'Open it, or start with new books.' },

@@ -2,7 +2,10 @@ import { mkdirSync, mkdtempSync, rmSync } from 'node:fs'
 import { homedir, tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { app, BrowserWindow, dialog, ipcMain, Menu, protocol, session, shell } from 'electron'
+import { isOpenElsewhere } from '../../core/database/backup-files.ts'
+import { isPostgresAddress } from '../../core/database/open-books.ts'
 import { type Office, openOffice } from '../../core/office.ts'
+import { refused } from '../../core/result.ts'
 import { openPageFiles } from '../page/page-files.ts'
 import { booksAddress, dataFolder } from '../place/data-place.ts'
 import { openLog } from '../place/log-file.ts'
@@ -42,8 +45,12 @@ async function open(): Promise<void> {
 /** The office on these books; null, after telling the user why, when they cannot be opened. */
 async function openBooks(books: string): Promise<Office | null> {
   try {
-    if (!/^postgres(ql)?:/.test(books)) mkdirSync(dirname(books), { recursive: true, mode: 0o700 })
-    const opened = await openOffice({ database: books, clock: machineClock, log, threads: 'worker' })
+    const isFile = !isPostgresAddress(books)
+    if (isFile) mkdirSync(dirname(books), { recursive: true, mode: 0o700 })
+    const opened =
+      isFile && isOpenElsewhere(books)
+        ? refused('DATABASE_OPEN_ELSEWHERE')
+        : await openOffice({ database: books, clock: machineClock, log, threads: 'worker' })
     if (opened.ok) return opened.value
     dialog.showErrorBox(opened.problem.sentence, opened.problem.nextStep)
   } catch (error) {
@@ -58,7 +65,7 @@ async function openBooks(books: string): Promise<Office | null> {
 
 function receive(office: Office, books: string): void {
   const papers = mkdtempSync(join(tmpdir(), 'penstock-'))
-  const booksFolder = /^postgres(ql)?:/.test(books) ? folder : dirname(books)
+  const booksFolder = isPostgresAddress(books) ? folder : dirname(books)
   const preload = join(built, 'preload', 'preload.cjs')
   let window: BrowserWindow | null = null
   const openWindow = (): void => {

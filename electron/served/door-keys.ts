@@ -10,8 +10,14 @@ export interface DoorKeys {
   knows(session: string): boolean
 }
 
-const secret = (): string => randomBytes(32).toString('base64url')
+/** 256 bits of chance, as words an address can carry. */
+export const secret = (): string => randomBytes(32).toString('base64url')
 const digest = (text: string): Buffer => createHash('sha256').update(text).digest()
+
+/** True for the same text; how long it takes says nothing about how near a guess was. */
+export function isSameSecret(one: string, other: string): boolean {
+  return timingSafeEqual(digest(one), digest(other))
+}
 
 /** Looks at every entry, and compares digests of one length: how long it takes says nothing about how near a guess was. */
 function find(digests: readonly Buffer[], text: string): number {

@@ -4,7 +4,8 @@ import { type AnsweringOffice, answerRequest, plain } from '../page/answer-reque
 import type { PageFiles } from '../page/page-files.ts'
 import { withHouseHeaders } from '../page/page-headers.ts'
 import { cookieValue, turnAway } from './door-guard.ts'
-import { type DoorKeys, doorKeys } from './door-keys.ts'
+import { type DoorKeys, doorKeys, isSameSecret, secret } from './door-keys.ts'
+import { WORD_HEADER } from './second-start.ts'
 
 export interface ServeOptions {
   readonly office: AnsweringOffice
@@ -18,6 +19,8 @@ export interface ServeOptions {
 export interface ServedOffice {
   /** `http://127.0.0.1:49152`, without a key. */
   readonly origin: string
+  /** The word by which a second start on this machine asks for an address (POST /knock). */
+  readonly word: string
   /** An address that opens the door once. */
   newAddress(): string
   /** Lets what is being answered finish, for at most a few seconds, and closes the port. */
@@ -30,10 +33,11 @@ const PATIENCE_MS = 3_000
 /** Serves on loopback. Rejects when the port is taken. */
 export async function serveOffice(options: ServeOptions): Promise<ServedOffice> {
   const keys = doorKeys()
+  const word = secret()
   const address = { host: '' }
   const server = createAdaptorServer({
     overrideGlobalObjects: false,
-    fetch: (request) => answer(request, address.host, keys, options),
+    fetch: (request) => answer(request, { host: address.host, keys, word }, options),
   })
   if (!isPlainHttp(server)) throw new Error('The adapter made a server that does not speak plain HTTP')
   const port = await listen(server, options.port)
@@ -41,7 +45,8 @@ export async function serveOffice(options: ServeOptions): Promise<ServedOffice> 
   const origin = `http://${address.host}`
   return {
     origin,
-    newAddress: () => `${origin}/enter?key=${keys.cut()}`,
+    word,
+    newAddress: () => newAddress(address.host, keys),
     close: () => close(server),
   }
 }
@@ -75,13 +80,21 @@ function close(server: Server): Promise<void> {
   })
 }
 
+const newAddress = (host: string, keys: DoorKeys): string => `http://${host}/enter?key=${keys.cut()}`
+
+/** What stands at the door: its own name, the keys that were cut, and the word of a second start. */
+interface Door {
+  readonly host: string
+  readonly keys: DoorKeys
+  readonly word: string
+}
+
 /** One cookie a port: cookies do not know ports, and two offices on one machine must not sign each other out. */
 const cookieName = (host: string): string => `penstock-${host.split(':').at(-1)}`
 
 async function answer(
   request: Request,
-  host: string,
-  keys: DoorKeys,
+  { host, keys, word }: Door,
   { office, files, log }: ServeOptions,
 ): Promise<Response> {
   try {
@@ -89,6 +102,7 @@ async function answer(
     if (away) return plain(away.status, away.sentence)
     const { pathname, searchParams } = new URL(request.url)
     if (pathname === '/enter') return enter(request, searchParams.get('key') ?? '', host, keys)
+    if (pathname === '/knock') return answerKnock(request, { host, keys, word })
     const session = cookieValue(request.headers.get('cookie'), cookieName(host))
     if (session === null || !keys.knows(session)) return notIn(request)
     return await answerRequest(request, office, files)
@@ -109,6 +123,13 @@ function enter(request: Request, key: string, host: string, keys: DoorKeys): Res
   const headers = new Headers({ location: '/' })
   if (session !== null) headers.set('set-cookie', `${cookieName(host)}=${session}; HttpOnly; SameSite=Strict; Path=/`)
   return withHouseHeaders(new Response(null, { status: 303, headers }))
+}
+
+/** A second start on this machine: whoever can read the note beside the books can read the books. */
+function answerKnock(request: Request, { host, keys, word }: Door): Response {
+  if (request.method !== 'POST') return plain(405, 'A knock is sent, not read.')
+  if (!isSameSecret(request.headers.get(WORD_HEADER) ?? '', word)) return notIn(request)
+  return plain(200, newAddress(host, keys))
 }
 
 const NOT_IN = `<!doctype html>

@@ -5,15 +5,20 @@ import { homedir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { createInterface } from 'node:readline'
 import { fileURLToPath } from 'node:url'
+import { isOpenElsewhere } from '../../core/database/backup-files.ts'
+import { isPostgresAddress } from '../../core/database/open-books.ts'
 import { type Office, openOffice } from '../../core/office.ts'
+import { refused } from '../../core/result.ts'
 import { openPageFiles } from '../page/page-files.ts'
 import { booksAddress, dataFolder } from '../place/data-place.ts'
 import { openLog } from '../place/log-file.ts'
 import { machineClock } from '../place/machine-clock.ts'
 import { parseStartOptions, START_HELP, type StartOptions } from '../place/start-options.ts'
+import { askRunningOffice, leaveNote } from '../served/second-start.ts'
 import { type ServedOffice, serveOffice } from '../served/serve-office.ts'
 import { buildWhenStale } from './build-when-stale.ts'
 import { findChromium } from './chromium-places.ts'
+import { ownProfile } from './chromium-profile.ts'
 import { electronRuntime, fetchElectronOnce } from './electron-runtime.ts'
 
 // `npm start`: the desktop window where Electron's runtime is there or can be had, otherwise the served office.
@@ -57,9 +62,15 @@ async function ended(child: ChildProcess): Promise<number> {
 
 async function openServed(options: StartOptions, wantsWindow: boolean): Promise<number> {
   const books = booksAddress(machine, options.data)
-  if (!/^postgres(ql)?:/.test(books)) mkdirSync(dirname(books), { recursive: true, mode: 0o700 })
+  const file = isPostgresAddress(books) ? null : books
+  const chromium = wantsWindow ? findChromium(machine) : null
+  if (file !== null) {
+    const running = await askRunningOffice(file)
+    if (running !== null) return openOneMore(running, chromium)
+    mkdirSync(dirname(file), { recursive: true, mode: 0o700 })
+  }
   const log = openLog(dataFolder(machine), machineClock.now)
-  const opened = await openBooks(books, log)
+  const opened = await openBooks(books, file, log)
   if (!opened) return 1
   const files = openPageFiles(join(root, 'dist', 'renderer'))
   const served = await serveOffice({ office: opened, files, port: options.port, log }).catch((error: unknown) => {
@@ -69,18 +80,36 @@ async function openServed(options: StartOptions, wantsWindow: boolean): Promise<
     return null
   })
   if (served) {
-    const chromium = wantsWindow ? findChromium(machine) : null
+    const takeNote = file === null ? () => {} : leaveNote(file, served)
     await (chromium ? untilWindowCloses(chromium, served) : untilStopped(served))
+    takeNote()
     await served.close()
   }
   await opened.close()
   return served ? 0 : 1
 }
 
+/** A second start on books that are served already: one more window on the same office, or one more address. */
+async function openOneMore(address: string, chromium: string | null): Promise<number> {
+  if (chromium === null) {
+    console.log(
+      'Penstock is already open on these books. Open this address in a browser on this machine; it opens once:',
+    )
+    console.log(address)
+    return 0
+  }
+  console.log('Penstock is already open on these books; this is one more window on them.')
+  await untilChromiumCloses(chromium, address)
+  return 0
+}
+
 /** The office on these books; null, after saying why, when they cannot be opened. */
-async function openBooks(books: string, log: (line: string) => void): Promise<Office | null> {
+async function openBooks(books: string, file: string | null, log: (line: string) => void): Promise<Office | null> {
   try {
-    const opened = await openOffice({ database: books, clock: machineClock, log, threads: 'worker' })
+    const isFree = file === null || !isOpenElsewhere(file)
+    const opened = isFree
+      ? await openOffice({ database: books, clock: machineClock, log, threads: 'worker' })
+      : refused('DATABASE_OPEN_ELSEWHERE')
     if (opened.ok) return opened.value
     console.error(`${opened.problem.sentence} ${opened.problem.nextStep}`)
   } catch (error) {
@@ -97,11 +126,16 @@ async function untilWindowCloses(chromium: string, served: ServedOffice): Promis
   console.log(
     "Electron's own window is not to be had on this machine; Penstock opens in a Chromium window instead. Closing it ends Penstock.",
   )
-  const profile = join(dataFolder(machine), 'window-chromium')
+  await untilChromiumCloses(chromium, served.newAddress())
+}
+
+/** Chromium with a profile of this run: one that is shared would hand the window to a Chromium that a killed run left behind. */
+async function untilChromiumCloses(chromium: string, address: string): Promise<void> {
+  const profile = ownProfile(dataFolder(machine), process.pid)
   const words = [
-    `--app=${served.newAddress()}`,
+    `--app=${address}`,
     '--test-type',
-    `--user-data-dir=${profile}`,
+    `--user-data-dir=${profile.folder}`,
     '--no-first-run',
     '--window-size=1440,900',
     ...asRoot,
@@ -112,6 +146,7 @@ async function untilWindowCloses(chromium: string, served: ServedOffice): Promis
   process.once('SIGTERM', () => window.kill())
   await Promise.race([once(window, 'exit'), once(window, 'error', { signal: stopped.signal })]).catch(() => null)
   stopped.abort()
+  profile.remove()
 }
 
 /** Prints an address that opens once, and a new one whenever Enter is pressed, until the program is told to stop. */

@@ -55,6 +55,19 @@ function fetchModernNode() {
 }
 
 /**
+ * npm passes being told to end only to the shell between it and us, and that one keeps it to itself: once it is gone, whoever started
+ * us is gone, and nothing may stay behind that holds the books.
+ */
+function endWithParent(child) {
+  if (!process.env.npm_lifecycle_event) return
+  const parent = process.ppid
+  const look = setInterval(() => {
+    if (process.ppid !== parent) child.kill('SIGTERM')
+  }, 500)
+  child.once('exit', () => clearInterval(look))
+}
+
+/**
  * Runs a Node and answers with its exit status. Being told to end is passed on, so that nothing stays behind; Ctrl+C reaches the
  * other process by itself, and this one waits for it.
  */
@@ -63,6 +76,7 @@ function run(node, words, environment = process.env) {
     const child = spawn(node, words, { stdio: 'inherit', env: environment })
     for (const signal of ['SIGTERM', 'SIGHUP']) process.on(signal, () => child.kill(signal))
     process.on('SIGINT', () => {})
+    endWithParent(child)
     child.once('error', (error) => {
       console.error(error.message)
       resolve(1)
