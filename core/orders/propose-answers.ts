@@ -21,9 +21,6 @@ import { proposeReorders, type ReorderInput, type ReorderProposal } from './reor
 import { dailyPace } from './reorder-point.ts'
 import { listSuppliers, listTerms } from './suppliers-store.ts'
 
-/** How far back one looks for the pace of work. */
-const PACE_DAYS = 91
-
 type Asked = Pick<Asking, 'officeId' | 'today'> & { readonly read: ReadDb }
 
 /** What to order of every part, from the books of this moment; looked at by the judge. */
@@ -38,7 +35,7 @@ export async function proposeFromBooks(asked: Asked): Promise<ReorderProposal[]>
 async function readReorderInput({ read, officeId, today }: Asked): Promise<ReorderInput> {
   const settings = await readSettings(read, officeId)
   const terms = await listTerms(read, officeId)
-  const since = addDays(today, -PACE_DAYS)
+  const since = addDays(today, -settings.paceDays)
   const used = await fittedByDay(read, officeId, since)
   const longest = terms.reduce(
     (most, term) => Math.max(most, term.leadTimeDays + (term.reviewDays ?? settings.reviewPeriodDays)),
@@ -56,14 +53,14 @@ async function readReorderInput({ read, officeId, today }: Asked): Promise<Reord
       leastToKeep: part.leastToKeep,
       serviceLevelPercent: part.serviceLevelPercent ?? settings.serviceLevelPercent,
       terms: terms.filter((term) => term.partId === part.partId),
-      usedADay: paceOf(used.get(part.partId) ?? []),
+      usedADay: paceOf(used.get(part.partId) ?? [], settings.paceDays),
     })),
     demands: [...(await bookedPieces(read, officeId, until)), ...(await dueStages(read, officeId, until))],
     stock: await lotsInHand(read, officeId),
     promised: await promisedParts(read, officeId),
     onOrder: await orderedPieces(read, officeId, 'sent'),
     drafted: await orderedPieces(read, officeId, 'draft'),
-    visitsADay: paceOf(await visitsDoneByDay(read, officeId, since)),
+    visitsADay: paceOf(await visitsDoneByDay(read, officeId, since), settings.paceDays),
     leadTimeDays: settings.leadTimeDays,
     reviewPeriodDays: settings.reviewPeriodDays,
     letterToVisitPercent: settings.letterToVisitPercent,
@@ -71,9 +68,9 @@ async function readReorderInput({ read, officeId, today }: Asked): Promise<Reord
 }
 
 /** A pace over all days looked at: days on which nothing happened count as none. */
-function paceOf(counts: readonly number[]) {
+function paceOf(counts: readonly number[], days: number) {
   if (counts.length === 0) return { mean: 0, deviation: 0 }
-  return dailyPace([...counts, ...Array.from({ length: Math.max(0, PACE_DAYS - counts.length) }, () => 0)])
+  return dailyPace([...counts, ...Array.from({ length: Math.max(0, days - counts.length) }, () => 0)])
 }
 
 /** What runs short, by supplier, each part with its arithmetic. */

@@ -20,6 +20,11 @@ export function judgeSetting(
   if (whole.dayStartsAt >= whole.dayEndsAt) return notLikeThis(present, name, 'the day ends before it begins.')
   if (whole.secondLetterAfterDays >= whole.finalLetterAfterDays)
     return notLikeThis(present, name, 'the final letter goes out after the second one.')
+  if (
+    whole.overdueRejectionPercent > whole.replaceRejectionPercent ||
+    whole.replaceRejectionPercent > whole.healthyRejectionPercent
+  )
+    return notLikeThis(present, name, 'a membrane is healthy above where it is replaced, and that above overdue.')
   return ok({ [name]: whole[name] })
 }
 
@@ -36,7 +41,9 @@ interface Issue {
 
 function reasonOf(name: SettingName, issue: Issue | undefined): string {
   const isRate = wordsOfSetting(name).typed.kind === 'rate'
-  const shown = (bound: unknown): string => (isRate ? `${Number(bound) / 1000} %` : String(bound))
+  const isMoney = wordsOfSetting(name).typed.kind === 'money'
+  const shown = (bound: unknown): string =>
+    isRate ? `${Number(bound) / 1000} %` : isMoney ? String(Number(bound) / 100) : String(bound)
   if (issue?.code === 'too_small') return `this must be ${shown(issue.minimum)} or more.`
   if (issue?.code === 'too_big') return `this must be ${shown(issue.maximum)} or less.`
   return 'this is not understood here.'

@@ -6,6 +6,9 @@ import { minutesSchema, timeOfDaySchema } from '../units/time-of-day.ts'
 const days = z.int().min(0).max(3650)
 const months = z.int().min(1).max(240)
 const percent = z.number().min(0).max(100)
+const minutesAtMost = (most: number) => minutesSchema.max(most)
+/** A hundred thousand: nobody charges more for a call or an hour. */
+const MOST_CENTS = 10_000_000
 
 /**
  * What a dealer can change, with the defaults of the trade. One row a setting in the table `settings`; the names here are the row names.
@@ -28,9 +31,13 @@ export const officeSettingsSchema = z.object({
   largeHouseholdPeople: z.int().min(2).max(50).default(5),
   usualPeople: z.int().min(1).max(50).default(3),
   usualHardness: hardnessSchema.default(hardnessSchema.parse(150)),
-  dailyMillilitresPerPerson: millilitresSchema.default(millilitresSchema.parse(3000)),
+  dailyMillilitresPerPerson: millilitresSchema.max(200_000).default(millilitresSchema.parse(3000)),
   recoveryPercent: percent.min(1).default(25),
   sanitiseMonths: months.default(12),
+  /** Share of the dissolved solids that a membrane holds back: healthy from, time to replace at, overdue at. */
+  healthyRejectionPercent: percent.default(90),
+  replaceRejectionPercent: percent.default(75),
+  overdueRejectionPercent: percent.default(70),
   graceDays: days.default(30),
 
   // letters
@@ -41,11 +48,12 @@ export const officeSettingsSchema = z.object({
   // visits
   dayStartsAt: timeOfDaySchema.default(timeOfDaySchema.parse(8 * 60)),
   dayEndsAt: timeOfDaySchema.default(timeOfDaySchema.parse(17 * 60)),
-  arrivalWindowMinutes: minutesSchema.default(minutesSchema.parse(120)),
-  callMinutes: minutesSchema.default(minutesSchema.parse(20)),
-  stageMinutes: minutesSchema.default(minutesSchema.parse(8)),
-  sanitiseMinutes: minutesSchema.default(minutesSchema.parse(25)),
-  driveMinutesPerVisit: minutesSchema.default(minutesSchema.parse(20)),
+  daysOffered: z.int().min(1).max(90).default(14),
+  arrivalWindowMinutes: minutesAtMost(720).default(minutesSchema.parse(120)),
+  callMinutes: minutesAtMost(480).default(minutesSchema.parse(20)),
+  stageMinutes: minutesAtMost(480).default(minutesSchema.parse(8)),
+  sanitiseMinutes: minutesAtMost(480).default(minutesSchema.parse(25)),
+  driveMinutesPerVisit: minutesAtMost(480).default(minutesSchema.parse(20)),
   /** Road for one of straight line; about 1.2 in town (Newell 1980). */
   circuity: z.number().min(1).max(3).default(1.2),
   drivingKmPerHour: z.number().min(5).max(130).default(45),
@@ -55,14 +63,15 @@ export const officeSettingsSchema = z.object({
     .default('12345'),
 
   // money
-  callOutCents: centsSchema.default(centsSchema.parse(6400)),
-  labourCentsPerHour: centsSchema.default(centsSchema.parse(0)),
+  callOutCents: centsSchema.min(0).max(MOST_CENTS).default(centsSchema.parse(6400)),
+  labourCentsPerHour: centsSchema.min(0).max(MOST_CENTS).default(centsSchema.parse(0)),
   taxRate: taxRateSchema.default(taxRateSchema.parse(5600)),
   paymentTermsDays: days.default(14),
   taxNumber: z.string().default(''),
   howToPay: z.string().max(400).default('Pay by bank transfer, card or cheque, and name the number of the invoice.'),
 
   // stock and orders
+  paceDays: z.int().min(7).max(730).default(91),
   reviewPeriodDays: days.default(7),
   leadTimeDays: days.default(10),
   serviceLevelPercent: percent.default(95),

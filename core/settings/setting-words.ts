@@ -137,6 +137,24 @@ export const SETTING_WORDS: Readonly<Record<SettingGroup, readonly SettingWords[
       typed: { kind: 'number', unit: 'months' },
     },
     {
+      name: 'healthyRejectionPercent',
+      label: 'A healthy membrane',
+      does: 'From this share of the dissolved solids held back, a reading is called healthy.',
+      typed: percent,
+    },
+    {
+      name: 'replaceRejectionPercent',
+      label: 'Time to replace it',
+      does: 'At this share held back, or less, a reading says that it is time for a new membrane.',
+      typed: percent,
+    },
+    {
+      name: 'overdueRejectionPercent',
+      label: 'An overdue membrane',
+      does: 'At this share held back, or less, a reading calls the membrane overdue.',
+      typed: percent,
+    },
+    {
       name: 'graceDays',
       label: 'Grace',
       does: 'How long past its date a stage may wait for a visit that is worth the drive.',
@@ -172,6 +190,12 @@ export const SETTING_WORDS: Readonly<Record<SettingGroup, readonly SettingWords[
     },
     { name: 'dayEndsAt', label: 'The day ends', does: 'When the last van is back.', typed: { kind: 'time' } },
     { name: 'workdays', label: 'Workdays', does: 'The days on which visits are offered.', typed: { kind: 'workdays' } },
+    {
+      name: 'daysOffered',
+      label: 'Days offered',
+      does: 'How far ahead free days are looked for while somebody books.',
+      typed: days,
+    },
     {
       name: 'arrivalWindowMinutes',
       label: 'Arrival window',
@@ -249,6 +273,12 @@ export const SETTING_WORDS: Readonly<Record<SettingGroup, readonly SettingWords[
     },
   ],
   stock: [
+    {
+      name: 'paceDays',
+      label: 'The pace of use',
+      does: 'How far back one looks for how much is used of what has no due date of its own.',
+      typed: days,
+    },
     {
       name: 'reviewPeriodDays',
       label: 'Orders are looked at',

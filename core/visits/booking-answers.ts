@@ -45,8 +45,7 @@ export const roomOf = (asks: Asks, settings: OfficeSettings): ReadingRoom => ({
   measures: settings.measures,
 })
 
-/** Days ahead that are looked through for room: two weeks. */
-const DAYS_OFFERED = 14
+/** No more days than a telephone call has room for. */
 const MOST_OFFERS = 12
 
 export async function bookingForm(desk: Desk, { siteId }: { siteId: SiteId }): Promise<Result<BookingForm>> {
@@ -85,10 +84,10 @@ export async function offerFreeDays(
       driveMinutes: settings.driveMinutesPerVisit,
       windowMinutes: settings.arrivalWindowMinutes,
       from,
-      days: DAYS_OFFERED,
+      days: settings.daysOffered,
     },
     await listTechnicianTimes(desk.read, desk.officeId, desk.today),
-    await listBookedBetween(desk.read, desk.officeId, from, addDays(from, DAYS_OFFERED)),
+    await listBookedBetween(desk.read, desk.officeId, from, addDays(from, settings.daysOffered)),
   )
   return ok(offers.slice(0, MOST_OFFERS))
 }

@@ -153,15 +153,22 @@ export function rejectionOf(figures: Pick<MeasuredFigures, 'tdsIn' | 'tdsOut'>):
   return rejectionPercent(figures.tdsIn, figures.tdsOut)
 }
 
-/** "holds back 88 of 100 parts: getting weaker, replace at 75". About 90 healthy, 75 due, 70 overdue: common practice, no source. */
-export function rejectionInWords(percent: number): string {
+/** From where a membrane is healthy, due and overdue, in percent held back. */
+export interface RejectionLimits {
+  readonly healthyRejectionPercent: number
+  readonly replaceRejectionPercent: number
+  readonly overdueRejectionPercent: number
+}
+
+/** "holds back 88 of 100 parts: getting weaker, replace at 75". */
+export function rejectionInWords(percent: number, limits: RejectionLimits): string {
   const parts = Math.round(percent)
   const verdict =
-    percent >= 90
+    percent >= limits.healthyRejectionPercent
       ? 'healthy'
-      : percent > 75
-        ? 'getting weaker, replace at 75'
-        : percent > 70
+      : percent > limits.replaceRejectionPercent
+        ? `getting weaker, replace at ${limits.replaceRejectionPercent}`
+        : percent > limits.overdueRejectionPercent
           ? 'time to replace it'
           : 'overdue'
   return `holds back ${parts} of 100 parts: ${verdict}`

@@ -21,6 +21,7 @@ import {
 import { useColumnChoice } from './column-choice.ts'
 import { EmptyPlace } from './EmptyPlace.tsx'
 import { ProblemNote } from './ProblemNote.tsx'
+import { sayInFull } from './read-in-full.ts'
 import { TableFoot } from './TableFoot.tsx'
 import { TableHead } from './TableHead.tsx'
 import { TableRow } from './TableRow.tsx'
@@ -131,7 +132,7 @@ export function DataTable<Item>(props: DataTableProps<Item>) {
         })}
         ref={scroll}
         className="data-table-scroll"
-        {...{ onKeyDown: hands.onKeyDown, onFocus: hands.onFocus }}
+        {...{ onKeyDown: hands.onKeyDown, onFocus: hands.onFocus, onMouseOver: sayInFull }}
         style={style}
       >
         <TableHead

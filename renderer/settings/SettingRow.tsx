@@ -1,5 +1,6 @@
 import { useMutation } from '@tanstack/react-query'
 import { DEFAULT_SETTINGS, type OfficeSettings } from '../../core/settings/office-settings.ts'
+import { boundsText } from '../../core/settings/setting-bounds.ts'
 import { settingText } from '../../core/settings/setting-text.ts'
 import { MOVES_DUE_DATES, type SettingWords } from '../../core/settings/setting-words.ts'
 import { Button } from '../design/Button.tsx'
@@ -56,7 +57,11 @@ export function SettingRow({ words, values }: { readonly words: SettingWords; re
       </div>
       <div className="setting-words">
         <p>{words.does}</p>
-        <p className="second small">{saved === usual ? 'As usual' : `Usual: ${settingText(name, usual, values)}`}</p>
+        <p className="second small">
+          {[saved === usual ? 'As usual' : `Usual: ${settingText(name, usual, values)}`, boundsText(name, values)]
+            .filter((part) => part !== '')
+            .join(' · ')}
+        </p>
         {saved !== usual && !isChanged && (
           <Button
             kind="quiet"

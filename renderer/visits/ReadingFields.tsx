@@ -6,6 +6,7 @@ import { TextField } from '../design/Field.tsx'
 import { useOffice } from '../design/office-manner.ts'
 import { ProblemNote } from '../design/ProblemNote.tsx'
 import { SheetPart } from '../design/Sheet.tsx'
+import { useOfficeState } from '../shell/office-state.ts'
 import type { ReadFigures, TypedFigures } from './report-draft.ts'
 
 interface ReadingFieldsProps {
@@ -22,6 +23,7 @@ interface ReadingFieldsProps {
 export function ReadingFields(props: ReadingFieldsProps) {
   const { unit, typed, read, onTyped } = props
   const { measures } = useOffice()
+  const { settings } = useOfficeState()
   const rejection = rejectionOf(read.figures)
   const last =
     unit.lastRejection === null ? undefined : `last time ${Math.round(unit.lastRejection)} of 100 parts held back`
@@ -43,7 +45,7 @@ export function ReadingFields(props: ReadingFieldsProps) {
       </div>
       <div className="report-said" aria-live="polite">
         {rejection !== null && read.judged.impossible.length === 0 && (
-          <p>The membrane {rejectionInWords(rejection)}.</p>
+          <p>The membrane {rejectionInWords(rejection, settings)}.</p>
         )}
         {read.judged.impossible.map((problem) => (
           <ProblemNote key={problem.sentence} problem={problem} />

@@ -1,3 +1,4 @@
+import type { OfficeSettings } from '../../core/settings/office-settings.ts'
 import {
   FIGURE_NAMES,
   type Figure,
@@ -7,18 +8,18 @@ import {
 } from '../../core/visits/judge-reading.ts'
 import type { ReadingShape, TaskShape, VisitShape } from '../../core/visits/visit-shapes.ts'
 import { Facts } from '../design/Facts.tsx'
-import { useOffice } from '../design/office-manner.ts'
 import { SheetPart } from '../design/Sheet.tsx'
+import { useOfficeState } from '../shell/office-state.ts'
 
 /** A recorded visit in words: tasks with part and lot, readings, leak checks, remarks. */
 export function WhatWasDone({ visit }: { readonly visit: VisitShape }) {
-  const { measures } = useOffice()
+  const { settings } = useOfficeState()
   if (visit.state === 'cancelled') return null
   const leaks = [visit.leakChecked ? 'before leaving' : '', visit.leakCheckedFull ? 'after the tank had filled' : '']
   const looked = leaks.filter((part) => part !== '').join(' and ')
   const facts = [
     ...visit.tasks.map((task) => ({ label: task.label, value: taskInWords(task) })),
-    ...visit.readings.flatMap((reading) => readingFacts(reading, measures)),
+    ...visit.readings.flatMap((reading) => readingFacts(reading, settings)),
     { label: 'Leaks', value: looked === '' ? 'not looked for' : `looked for ${looked}` },
     { label: 'Remarks', value: visit.remarks },
   ]
@@ -38,16 +39,16 @@ function taskInWords(task: TaskShape): string {
   return `changed: ${task.fittedPart?.name ?? 'no part'}, ${lot}${free}`
 }
 
-function readingFacts(reading: ReadingShape, measures: 'us' | 'metric') {
+function readingFacts(reading: ReadingShape, settings: OfficeSettings) {
   const figures = (Object.keys(FIGURE_NAMES) as Figure[]).flatMap((figure) => {
     const value = reading.figures[figure]
-    return value === null ? [] : [`${FIGURE_NAMES[figure]} ${figureText(figure, value, measures)}`]
+    return value === null ? [] : [`${FIGURE_NAMES[figure]} ${figureText(figure, value, settings.measures)}`]
   })
   const rejection = rejectionOf(reading.figures)
   const marked = reading.unlikely ? 'unlikely, confirmed' : ''
   const words = [figures.join(', '), marked, reading.note].filter((part) => part !== '').join('; ')
   return [
     { label: 'Readings', value: words },
-    { label: 'The membrane', value: rejection === null ? '' : rejectionInWords(rejection) },
+    { label: 'The membrane', value: rejection === null ? '' : rejectionInWords(rejection, settings) },
   ]
 }

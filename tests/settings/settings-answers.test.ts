@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { judgeSetting } from '../../core/settings/judge-setting.ts'
 import { DEFAULT_SETTINGS } from '../../core/settings/office-settings.ts'
+import { boundsOfSetting, boundsText } from '../../core/settings/setting-bounds.ts'
 import { MOVES_DUE_DATES, SETTING_WORDS } from '../../core/settings/setting-words.ts'
 import type { SettingsSheet } from '../../core/settings/settings-contract.ts'
 import { calendarDate } from '../../core/units/calendar-date.ts'
@@ -26,6 +27,26 @@ test('SET-1 every setting has a name, a sentence and a place, once', () => {
   for (const { label, does } of words) expect([label.length > 0, /^[A-Z].*\.$/.test(does)], label).toEqual([true, true])
 })
 
+test('SET-1 every figure says its bounds in the unit it is typed in, and the usual value lies within them', () => {
+  for (const { name, typed } of Object.values(SETTING_WORDS).flat()) {
+    const { least, most } = boundsOfSetting(name)
+    if (['choice', 'text', 'workdays'].includes(typed.kind)) {
+      expect(boundsText(name, DEFAULT_SETTINGS), name).toBe('')
+      continue
+    }
+    expect(
+      [least, most].every((bound) => bound !== null),
+      name,
+    ).toBe(true)
+    expect(Number(DEFAULT_SETTINGS[name]), name).toBeGreaterThanOrEqual(least ?? 0)
+    expect(Number(DEFAULT_SETTINGS[name]), name).toBeLessThanOrEqual(most ?? 0)
+  }
+  expect(boundsText('graceDays', DEFAULT_SETTINGS)).toBe('0 to 3,650 days')
+  expect(boundsText('taxRate', DEFAULT_SETTINGS)).toBe('0 % to 100 %')
+  expect(boundsText('callOutCents', DEFAULT_SETTINGS)).toBe('$0.00 to $100,000.00')
+  expect(boundsText('dayStartsAt', DEFAULT_SETTINGS)).toBe('')
+})
+
 test('SET-2 a setting keeps its bounds, and those of the settings it goes with', () => {
   const why = (name: keyof typeof DEFAULT_SETTINGS, value: unknown) => {
     const judged = judgeSetting(DEFAULT_SETTINGS, name, value)
@@ -38,6 +59,8 @@ test('SET-2 a setting keeps its bounds, and those of the settings it goes with',
   expect(why('graceDays', -1)).toContain('0 or more')
   expect(why('currency', 'dollars')).toContain('not understood')
   expect(why('graceDays', 45)).toBeNull()
+  expect(why('replaceRejectionPercent', 95)).toContain('healthy above where it is replaced')
+  expect(why('callOutCents', -100)).toBe('The call: this must be 0 or more.')
 })
 
 describe.each(databases)('settings on $name', ({ open }) => {

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import { DEFAULT_SETTINGS } from '../../core/settings/office-settings.ts'
 import { celsius, flow, kilopascals, tds } from '../../core/units/measures.ts'
 import {
   isNothingMeasured,
@@ -54,7 +55,7 @@ test('VIS-17 rejection is what is held back of the feed, in words', () => {
   // The same from a pair of conductivities, 380 and 5: 98.684 %.
   expect(rejectionOf(reading({ tdsIn: tds(380), tdsOut: tds(5) }))).toBeCloseTo(98.684, 3)
   expect(rejectionOf(reading({ tdsIn: tds(10), tdsOut: tds(20) }))).toBeNull()
-  expect([95, 88, 75, 70].map(rejectionInWords)).toEqual([
+  expect([95, 88, 75, 70].map((percent) => rejectionInWords(percent, DEFAULT_SETTINGS))).toEqual([
     'holds back 95 of 100 parts: healthy',
     'holds back 88 of 100 parts: getting weaker, replace at 75',
     'holds back 75 of 100 parts: time to replace it',
