@@ -57,6 +57,7 @@ const FIELD_PHRASES: Readonly<Record<ListField, string>> = {
   'stage-part':
     'part, part number, part no, sku, item, item number, product code, article, article number, artikel, artikelnummer, item no, part nr',
   'stage-place': 'position, place in flow, stage number, stage no, sequence, order, stage position, pos',
+  'stage-rank': 'which of its kind',
 }
 
 export const PHRASES_BY_FIELD: ReadonlyMap<ListField, readonly string[]> = new Map(

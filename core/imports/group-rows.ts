@@ -3,6 +3,7 @@ import type { StageKind } from '../installations/stage-kinds.ts'
 import { type Finding, isRefusal, note, refusal } from './finding.ts'
 import { gatherUnits, type ListUnit } from './list-units.ts'
 import { addressKey, nameKey, normalPhone } from './normal-forms.ts'
+import { numberRefused, type OwnedRow } from './number-refused.ts'
 import type { ListRow } from './read-row.ts'
 import type { ListAddress } from './read-where.ts'
 
@@ -31,6 +32,8 @@ export interface ListHousehold {
 export interface RefusedRow {
   readonly line: number
   readonly findings: readonly Finding[]
+  /** Which of its kind in its household the row's stage is, where there are several; else null. */
+  readonly rank: number | null
 }
 
 export interface GroupedRows {
@@ -51,18 +54,15 @@ interface Gathering {
 export function groupRows(rows: readonly ListRow[], usualStages: readonly StageKind[]): GroupedRows {
   const gathered: Gathering[] = []
   const byKey = new Map<string, Gathering>()
-  const refused: RefusedRow[] = []
+  const refused: Omit<RefusedRow, 'rank'>[] = []
+  const owned: OwnedRow[] = []
   let current: Gathering | null = null
   let refusedLine: number | null = null
+  let owner = ''
   for (const row of rows) {
     const continues = row.goesOn || (row.name === null && current !== null && goesOnWith(current, row))
-    const findings = row.findings.filter(isRefusal)
-    if (continues && current === null) findings.push(belongsTo(row.line, refusedLine))
-    if (!continues && row.name === null) {
-      findings.push(
-        refusal(row.line, '', 'Nobody is named in this row.', 'Write the name of the household or the business.'),
-      )
-    }
+    if (!continues) owner = keyOf(row)
+    const findings = refusalsOf(row, continues, current === null ? belongsTo(row.line, refusedLine) : null)
     if (findings.length > 0) {
       refused.push({
         line: row.line,
@@ -72,12 +72,31 @@ export function groupRows(rows: readonly ListRow[], usualStages: readonly StageK
         current = byKey.get(keyOf(row)) ?? null
         refusedLine = row.line
       }
+      owned.push({ owner, row, isRefused: true })
       continue
     }
     if (!continues && row.name !== null) current = gatheringOf(row, row.name, current, byKey, gathered)
-    current?.rows.push(row)
+    if (current === null) continue
+    current.rows.push(row)
+    owned.push({ owner, row, isRefused: false })
   }
-  return { households: gathered.map((gathering) => householdOf(gathering, usualStages)), refused }
+  const ranks = numberRefused(owned)
+  return {
+    households: gathered.map((gathering) => householdOf(gathering, usualStages)),
+    refused: refused.map((row) => ({ ...row, rank: ranks.get(row.line) ?? null })),
+  }
+}
+
+/** Why a row is not taken; `orphaned` is the reason when it goes on with a household that is not there. */
+function refusalsOf(row: ListRow, continues: boolean, orphaned: Finding | null): Finding[] {
+  const findings = row.findings.filter(isRefusal)
+  if (continues && orphaned !== null) findings.push(orphaned)
+  if (!continues && row.name === null) {
+    findings.push(
+      refusal(row.line, '', 'Nobody is named in this row.', 'Write the name of the household or the business.'),
+    )
+  }
+  return findings
 }
 
 function belongsTo(line: number, refusedLine: number | null): Finding {

@@ -182,5 +182,7 @@ function asStageARow(use: ColumnUse, uses: ReadonlySet<ColumnUse>): ColumnUse {
 function asUnitARow(use: ColumnUse, uses: ReadonlySet<ColumnUse>): ColumnUse {
   if (use === 'stage-changed-on') return uses.has('filters-changed-on') ? 'ignore' : 'filters-changed-on'
   if (use === 'stage-months') return uses.has('every-months') ? 'ignore' : 'every-months'
-  return use === 'stage-due-on' || use === 'stage-part' || use === 'stage-place' ? 'ignore' : use
+  return use === 'stage-due-on' || use === 'stage-part' || use === 'stage-place' || use === 'stage-rank'
+    ? 'ignore'
+    : use
 }

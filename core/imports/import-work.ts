@@ -111,9 +111,10 @@ function entriesOf(sheet: ListSheet, { households, refused: refusedRows }: Judge
             },
       findings: [...household.notes],
       cells: [],
+      rank: null,
     }
   })
-  const out = refusedRows.map(({ line, findings }): JudgedEntry => {
+  const out = refusedRows.map(({ line, findings, rank }): JudgedEntry => {
     const cells = [...(cellsByLine.get(line) ?? [])]
     const name = cells
       .filter((cell) => cell.trim() !== '')
@@ -130,6 +131,7 @@ function entriesOf(sheet: ListSheet, { households, refused: refusedRows }: Judge
       likeness: null,
       findings: [...findings],
       cells,
+      rank,
     }
   })
   return [...taken, ...out].sort((a, b) => (a.lines[0] ?? 0) - (b.lines[0] ?? 0))

@@ -60,6 +60,8 @@ export const judgedEntrySchema = z.object({
   findings: z.array(findingSchema),
   /** The row's own cells, of a refused row: for saving it out. */
   cells: z.array(z.string()),
+  /** Which of its kind in its household the stage of a refused row is; null where that does not matter. */
+  rank: z.int().nullable(),
 })
 export type JudgedEntry = z.infer<typeof judgedEntrySchema>
 

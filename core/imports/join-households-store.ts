@@ -5,8 +5,8 @@ import type { CalendarDate } from '../units/calendar-date.ts'
 import type { InstallationId, OfficeId, PartId, SiteId, StageId } from '../units/ids.ts'
 import type { Hardness, Tds } from '../units/measures.ts'
 import type { ListHousehold } from './group-rows.ts'
-import { matchingUnit, pairStages } from './join-listed.ts'
-import type { ListUnit } from './list-units.ts'
+import { inFlow, matchingUnit, pairStages } from './join-listed.ts'
+import type { ListUnit, UnitStage } from './list-units.ts'
 import { normalEmail, normalPhone } from './normal-forms.ts'
 import type { JoinedHousehold } from './plan-import.ts'
 import { NEVER_FITTED, partOf, stageRow, type WritingPlace, writeUnits } from './write-households-store.ts'
@@ -178,14 +178,29 @@ async function joinStages(place: WritingPlace, kept: KeptUnit, unit: ListUnit): 
       .where('id', '=', stage.id)
       .execute()
   }
-  const last = kept.stages.reduce((most, stage) => Math.max(most, stage.position), 0)
-  for (const [index, stage] of added.entries()) {
-    await tx
-      .insertInto('stages')
-      .values(stageRow(place, kept.id, last + 1 + index, stage))
-      .execute()
-  }
+  if (added.length > 0) await addStages(place, kept, added)
   return changed
+}
+
+/** Puts further stages where they stand in the flow; those behind them move on. */
+async function addStages(place: WritingPlace, kept: KeptUnit, added: readonly UnitStage[]): Promise<void> {
+  const { tx, officeId } = place
+  for (const [index, stage] of inFlow<KeptStage | UnitStage>(kept.stages, added).entries()) {
+    const position = index + 1
+    if (!('id' in stage)) {
+      await tx
+        .insertInto('stages')
+        .values(stageRow(place, kept.id, position, stage))
+        .execute()
+    } else if (stage.position !== position) {
+      await tx
+        .updateTable('stages')
+        .set((row) => ({ position, version: row('version', '+', 1) }))
+        .where('office_id', '=', officeId)
+        .where('id', '=', stage.id)
+        .execute()
+    }
+  }
 }
 
 async function readUnits(db: ReadDb, officeId: OfficeId, siteId: SiteId): Promise<KeptUnit[]> {

@@ -66,20 +66,40 @@ function joinStages(first: readonly UnitStage[], second: readonly UnitStage[]): 
       part: stage.part || other.part,
     }
   })
-  return [...joined, ...added].sort((a, b) => flowRank(a.kind) - flowRank(b.kind))
+  return inFlow(joined, added)
 }
 
-/** Pairs stages kind by kind in their order: the second carbon filter with the second. `added` are those without a partner. */
+/** Stages with others put among them, each behind the last one that stands before it in the flow; what was there keeps its order. */
+export function inFlow<Stage extends { readonly kind: UnitStage['kind'] }>(
+  there: readonly Stage[],
+  added: readonly Stage[],
+): Stage[] {
+  const stages = [...there]
+  for (const stage of added) {
+    const after = stages.findLastIndex((other) => flowRank(other.kind) <= flowRank(stage.kind))
+    stages.splice(after + 1, 0, stage)
+  }
+  return stages
+}
+
+/**
+ * Pairs stages kind by kind in their order: the second carbon filter with the second. One that says which of its kind it is goes
+ * with that one and no other, before the rest. `added` are those without a partner.
+ */
 export function pairStages<Stage extends { readonly kind: UnitStage['kind'] }>(
   known: readonly Stage[],
   told: readonly UnitStage[],
 ): { readonly pairs: ReadonlyMap<number, UnitStage>; readonly added: readonly UnitStage[] } {
   const pairs = new Map<number, UnitStage>()
   const added: UnitStage[] = []
-  for (const stage of told) {
-    const at = known.findIndex((other, index) => other.kind === stage.kind && !pairs.has(index))
-    if (at < 0) added.push(stage)
+  const ofKind = (kind: UnitStage['kind']): number[] =>
+    known.flatMap((other, index) => (other.kind === kind ? [index] : []))
+  const ranked = told.filter((stage) => stage.rank !== null)
+  for (const stage of [...ranked, ...told.filter((one) => one.rank === null)]) {
+    const places = ofKind(stage.kind)
+    const at = stage.rank === null ? places.find((index) => !pairs.has(index)) : places[stage.rank - 1]
+    if (at === undefined || pairs.has(at)) added.push(stage)
     else pairs.set(at, stage)
   }
-  return { pairs, added }
+  return { pairs, added: told.filter((stage) => added.includes(stage)) }
 }

@@ -38,6 +38,7 @@ export const LIST_FIELDS = [
   'stage-months',
   'stage-part',
   'stage-place',
+  'stage-rank',
 ] as const
 export type ListField = (typeof LIST_FIELDS)[number]
 
@@ -127,6 +128,7 @@ export const FIELD_WORDS: Readonly<Record<ListField, FieldWords>> = {
   'stage-months': { group: 'One stage a row', label: 'Months for the stage' },
   'stage-part': { group: 'One stage a row', label: 'Part number' },
   'stage-place': { group: 'One stage a row', label: 'Place in the flow' },
+  'stage-rank': { group: 'One stage a row', label: 'Which of its kind' },
 }
 
 const FACT_WORDS: Readonly<Record<StageFact, string>> = {

@@ -33,8 +33,20 @@ export function columnsKey(columns: readonly string[]): string {
     .join('\n')
 }
 
-/** What stands beside the list's own columns when refused rows are saved out; brought again, these are passed over. */
-export const REFUSED_COLUMNS = ['Line in the list', 'What is wrong', 'What to do about it'] as const
+/** What stands beside the list's own columns when refused rows are saved out; brought again, all but the last are passed over. */
+export const REFUSED_COLUMNS = [
+  'Line in the list',
+  'What is wrong',
+  'What to do about it',
+  'Which of its kind',
+] as const
+
+/** What one of those columns is when it is brought again: only the number of a stage among its kind is of use. */
+export function useOfRefusedColumn(name: string, isStageARow: boolean): ColumnUse | null {
+  const words = columnWords(name)
+  if (!REFUSED_COLUMNS.some((own) => columnWords(own) === words)) return null
+  return isStageARow && words === 'which of its kind' ? 'stage-rank' : 'ignore'
+}
 
 /** What is kept of a mapping: each column's use by its name, so that columns may come in another order next time. */
 export const rememberedMappingSchema = z.object({
@@ -53,7 +65,10 @@ export function toRemember(columns: readonly string[], mapping: ListMapping): Re
 
 export function fromRemembered(columns: readonly string[], kept: RememberedMapping): ListMapping {
   const byWords = new Map(Object.entries(kept.uses).map(([name, use]) => [columnWords(name), use]))
-  const uses = columns.map((name) => kept.uses[name] ?? byWords.get(columnWords(name)) ?? 'ignore')
+  const isStageARow = Object.values(kept.uses).includes('stage')
+  const uses = columns.map(
+    (name) => useOfRefusedColumn(name, isStageARow) ?? kept.uses[name] ?? byWords.get(columnWords(name)) ?? 'ignore',
+  )
   return { uses, dateOrder: kept.dateOrder, hardnessUnit: kept.hardnessUnit, usualStages: kept.usualStages }
 }
 
@@ -74,7 +89,10 @@ export function mappingGaps(columns: readonly string[], mapping: ListMapping): s
       gaps.push(`"${earlier}" and "${name}" are both "${labelOfUse(use)}". Leave one of them out.`)
     seen.set(use, name)
   }
-  if (!has('stage') && has('stage-changed-on', 'stage-due-on', 'stage-months', 'stage-part', 'stage-place')) {
+  if (
+    !has('stage') &&
+    has('stage-changed-on', 'stage-due-on', 'stage-months', 'stage-part', 'stage-place', 'stage-rank')
+  ) {
     gaps.push('A column tells about one stage a row, but none says which stage. Choose the column that does.')
   }
   return gaps

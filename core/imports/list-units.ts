@@ -4,10 +4,13 @@ import type { CalendarDate } from '../units/calendar-date.ts'
 import { type Finding, note } from './finding.ts'
 import type { ListRow } from './read-row.ts'
 import type { ListStage } from './read-stages.ts'
+import { isSameStage } from './same-stage.ts'
 
 /** One stage of a unit as the list has it, in flow order. */
 export interface UnitStage {
   readonly kind: StageKind
+  /** Which of its kind in the unit it is, where a refused row brought again says so; else null. */
+  readonly rank: number | null
   readonly label: string
   readonly changedOn: CalendarDate | null
   readonly dueOn: CalendarDate | null
@@ -37,8 +40,6 @@ const FLOW_RANK: Readonly<Record<StageKind, number>> = {
   other: 8,
 }
 
-/** Kinds of which a unit has one; a second row of one is another date of the same stage. */
-const ONE_OF_ITS_KIND: ReadonlySet<StageKind> = new Set<StageKind>(['membrane', 'tank', 'softener', 'uv-lamp'])
 /** What "all filters changed" means: the cartridges, not the membrane and not the tank. */
 const CARTRIDGES: ReadonlySet<StageKind> = new Set<StageKind>(['sediment', 'carbon', 'post-carbon', 'remineraliser'])
 
@@ -79,8 +80,9 @@ function gatherUnit(
     name,
     installedOn: firstOf(rows.map((row) => row.installedOn)),
     everyMonths: firstOf(rows.map((row) => row.everyMonths)),
-    stages: inFlowOrder(stages).map(({ kind, label, changedOn, dueOn, months, part }) => ({
+    stages: inFlowOrder(stages).map(({ kind, rank, label, changedOn, dueOn, months, part }) => ({
       kind,
+      rank,
       label,
       changedOn,
       dueOn,
@@ -111,16 +113,6 @@ function addStage(stages: ListStage[], stage: ListStage, line: number, findings:
   }
 }
 
-function isSameStage(known: ListStage, stage: ListStage): boolean {
-  if (known.kind !== stage.kind) return false
-  if (known.nth !== null || stage.nth !== null) return (known.nth ?? 1) === (stage.nth ?? 1)
-  if (known.place !== null && stage.place !== null) return known.place === stage.place
-  if (ONE_OF_ITS_KIND.has(stage.kind)) return true
-  if (known.label !== stage.label || (known.part !== '' && stage.part !== '' && known.part !== stage.part)) return false
-  // The same filter twice on one day is two filters; on different days it is one, changed twice.
-  return known.changedOn !== stage.changedOn
-}
-
 function withUsual(
   told: readonly ListStage[],
   usual: readonly StageKind[],
@@ -143,7 +135,7 @@ function withUsual(
 }
 
 function plainStage(kind: StageKind): ListStage {
-  return { kind, nth: null, place: null, label: '', changedOn: null, dueOn: null, months: null, part: '' }
+  return { kind, nth: null, rank: null, place: null, label: '', changedOn: null, dueOn: null, months: null, part: '' }
 }
 
 function inFlowOrder(stages: readonly ListStage[]): ListStage[] {
@@ -153,10 +145,14 @@ function inFlowOrder(stages: readonly ListStage[]): ListStage[] {
     .sort((a, b) => {
       if (placed) return (a.stage.place ?? 0) - (b.stage.place ?? 0) || a.index - b.index
       return (
-        flowRank(a.stage.kind) - flowRank(b.stage.kind) || (a.stage.nth ?? 1) - (b.stage.nth ?? 1) || a.index - b.index
+        flowRank(a.stage.kind) - flowRank(b.stage.kind) || numberOf(a.stage) - numberOf(b.stage) || a.index - b.index
       )
     })
     .map(({ stage }) => stage)
+}
+
+function numberOf(stage: ListStage): number {
+  return stage.rank ?? stage.nth ?? 1
 }
 
 function firstOf<T>(values: readonly (T | null)[]): T | null {

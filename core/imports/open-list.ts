@@ -4,7 +4,7 @@ import { readCsv, recogniseSeparator, SEPARATOR_WORDS } from './csv-records.ts'
 import { findSheet, type ListSheet, skippedInWords } from './find-sheet.ts'
 import { type ColumnGuess, guessMapping } from './guess-mapping.ts'
 import { stageColumnParts } from './list-fields.ts'
-import { type ListMapping, REFUSED_COLUMNS, USUAL_STAGES } from './list-mapping.ts'
+import { type ListMapping, USUAL_STAGES, useOfRefusedColumn } from './list-mapping.ts'
 
 export interface OpenedList {
   readonly sheet: ListSheet
@@ -43,19 +43,21 @@ export function openList(file: string, text: string, today: CalendarDate): Resul
 
 const SAMPLE_CELLS = 300
 
-/** Guesses every column of a list; the columns of a list of refused rows that are ours are left out. */
+/** Guesses every column of a list; the columns that we put beside refused rows are known for what they are. */
 export function guessColumns(sheet: ListSheet, today: CalendarDate): ColumnGuess[] {
-  const ours = new Set<string>(REFUSED_COLUMNS)
+  const isOurs = (name: string): boolean => useOfRefusedColumn(name, true) !== null
   const guesses = guessMapping(
     sheet.columns.map((name, index) => ({
-      name: ours.has(name) ? '' : name,
-      cells: ours.has(name) ? [] : sampleOf(sheet, index),
+      name: isOurs(name) ? '' : name,
+      cells: isOurs(name) ? [] : sampleOf(sheet, index),
     })),
     today,
   )
-  return guesses.map((guess, index) =>
-    ours.has(sheet.columns[index] ?? '') ? { use: 'ignore', confidence: 1 } : guess,
-  )
+  const isStageARow = guesses.some(({ use }) => use === 'stage')
+  return guesses.map((guess, index) => {
+    const ours = useOfRefusedColumn(sheet.columns[index] ?? '', isStageARow)
+    return ours === null ? guess : { use: ours, confidence: 1 }
+  })
 }
 
 function sampleOf(sheet: ListSheet, index: number): string[] {

@@ -14,6 +14,8 @@ export interface ListStage {
   readonly kind: StageKind
   /** Which of several of its kind, 1 for the first; null where the list does not say. */
   readonly nth: number | null
+  /** Which of its kind in the unit a refused row is that is brought again; null in any other list. */
+  readonly rank: number | null
   readonly place: number | null
   /** The list's own word, kept where it says more than the kind. */
   readonly label: string
@@ -106,17 +108,22 @@ export function readStageOfRow(
     return readDateCell(cells, { cell: cells.of(field), column: cells.nameOf(field), index, about }, manner, findings)
   }
   const changedOn = date('stage-changed-on', 'past')
-  const place = readNumber(cells.of('stage-place'))
   return {
     kind: named?.kind ?? 'other',
     nth: named?.nth ?? null,
-    place: place !== null && Number.isInteger(place) && place > 0 ? place : null,
+    rank: named?.nth == null ? wholeNumber(cells.of('stage-rank')) : null,
+    place: wholeNumber(cells.of('stage-place')),
     label: labelFor(named?.kind ?? 'other', word),
     changedOn,
     dueOn: changedOn === null ? date('stage-due-on', 'due') : null,
     months: monthsOf(cells, cells.of('stage-months'), cells.nameOf('stage-months'), findings),
     part: cells.of('stage-part'),
   }
+}
+
+function wholeNumber(cell: string): number | null {
+  const number = readNumber(cell)
+  return number !== null && Number.isInteger(number) && number > 0 ? number : null
 }
 
 /** The stages that have columns of their own in the row; one whose cells are all blank is not there. */
@@ -155,6 +162,7 @@ export function readStagesOfColumns(
   return [...byStage.values()].map((stage) => ({
     ...stage,
     dueOn: stage.changedOn === null ? stage.dueOn : null,
+    rank: null,
     place: null,
     label: '',
   }))

@@ -151,6 +151,7 @@ function refusedCsv(columns: readonly string[], refused: readonly JudgedEntry[])
       entry.lines[0] ?? 0,
       sentences(entry, 'sentence'),
       sentences(entry, 'nextStep'),
+      entry.rank,
     ]),
   )
 }

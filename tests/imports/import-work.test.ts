@@ -1,8 +1,9 @@
 import { afterEach, describe, expect, test } from 'vitest'
 import type { OpenDatabase } from '../../core/database/handles.ts'
 import type { JudgedEntry, JudgedListAnswer, ListLook, Taken } from '../../core/imports/imports-contract.ts'
-import type { ListMapping } from '../../core/imports/list-mapping.ts'
+import { type ListMapping, REFUSED_COLUMNS } from '../../core/imports/list-mapping.ts'
 import { planImport } from '../../core/imports/plan-import.ts'
+import { writeCsv } from '../../core/imports/write-csv.ts'
 import type { Result } from '../../core/result.ts'
 import { WORKS } from '../../core/works.ts'
 import { bringList, judgedEntries, runWork } from '../builders/a-brought-list.ts'
@@ -154,6 +155,74 @@ describe.each(databases)('a list on $name', ({ open }) => {
     expect(look.mapping.uses.slice(-3)).toEqual(['ignore', 'ignore', 'ignore'])
     expect(await take(here, look, 0)).toMatchObject({ ok: true, value: { fresh: 0, joined: 1 } })
     expect(await counts(here.database)).toMatchObject({ customers: 2, installations: 2, stages: 4 })
+  })
+
+  /** The refused rows as the screen saves them, with another date in place of what could not be read. */
+  function corrected(judged: JudgedRows, dates: readonly string[]): string {
+    const refused = judged.rows.filter(({ kind }) => kind === 'refused')
+    const rows = refused.map(({ cells, lines, rank }, index) => [
+      ...cells.map((cell) => (cell === 'soon' ? (dates[index] ?? '') : cell)),
+      lines[0] ?? 0,
+      'wrong',
+      'to do',
+      rank,
+    ])
+    return writeCsv([...judged.columns, ...REFUSED_COLUMNS], rows)
+  }
+
+  async function stagesInFlow(office: AnOffice): Promise<(string | null)[][]> {
+    const rows = await office.database.read
+      .selectFrom('stages')
+      .select(['kind', 'position', 'fitted_on'])
+      .orderBy('installation_id')
+      .orderBy('position')
+      .execute()
+    return rows.map(({ kind, position, fitted_on }) => [String(position), kind, fitted_on])
+  }
+
+  const CARBONS = [
+    'Acct #,Customer,Street,City,Stage,Last changed',
+    'A-1,"Holt, Ida",4 Mill Row,Saltgrass,Sediment,5/9/2026',
+    'A-1,"Holt, Ida",4 Mill Row,Saltgrass,Carbon,FIRST',
+    'A-1,"Holt, Ida",4 Mill Row,Saltgrass,Carbon,soon',
+    'A-1,"Holt, Ida",4 Mill Row,Saltgrass,Membrane,11/23/2023',
+  ].join('\n')
+
+  test.each([
+    ['the second carbon filter', '5/9/2026', ['5/9/2026']],
+    ['both carbon filters', 'soon', ['5/9/2026', '5/10/2026']],
+  ])(
+    'IMP-17 %s, refused first and brought again, come in as what they are, in their place',
+    async (_, first, dates) => {
+      const here = await office()
+      const look = await bring(here, CARBONS.replace('FIRST', first))
+      const judged = await judge(here, look)
+      await take(here, look, 1)
+      const again = corrected(judged, dates)
+      const brought = await bring(here, again, 'refused.csv')
+      expect(brought.mapping.uses.at(-1)).toBe('stage-rank')
+      expect(await take(here, brought, 0)).toMatchObject({ ok: true, value: { fresh: 0, joined: 1 } })
+      const whole = [
+        ['1', 'sediment', '2026-05-09'],
+        ['2', 'carbon', '2026-05-09'],
+        ['3', 'carbon', dates.length === 1 ? '2026-05-09' : '2026-05-10'],
+        ['4', 'membrane', '2023-11-23'],
+      ]
+      expect(await stagesInFlow(here)).toEqual(whole)
+      expect(await take(here, await bring(here, again, 'refused.csv'), 0)).toMatchObject({ value: { unchanged: 1 } })
+      expect(await stagesInFlow(here)).toEqual(whole)
+    },
+  )
+
+  test('IMP-17 the dates of one filter that was changed over and over are not numbered', async () => {
+    const here = await office()
+    const log = CARBONS.replace('FIRST', '5/9/2025').replace(
+      'Membrane,11/23/2023',
+      'Carbon,5/9/2024\nA-1,"Holt, Ida",4 Mill Row,Saltgrass,Membrane,11/23/2023',
+    )
+    const look = await bring(here, log)
+    const judged = await judge(here, look)
+    expect(judged.rows.filter(({ kind }) => kind === 'refused').map(({ rank }) => rank)).toEqual([null])
   })
 
   test('IMP-18 a stop half way leaves the books as they were', async () => {
