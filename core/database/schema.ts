@@ -207,6 +207,14 @@ export interface InvoiceTaxesTable {
   tax_cents: Cents
 }
 
+/** What is still open on each issued invoice; kept by triggers on invoices and payment shares. Below zero: paid, then credited. */
+export interface InvoiceBalancesTable {
+  office_id: OfficeId
+  invoice_id: InvoiceId
+  due_on: CalendarDate
+  open_cents: Cents
+}
+
 export interface InvoicesTable {
   id: Generated<InvoiceId>
   office_id: OfficeId
@@ -669,7 +677,10 @@ export interface VisitsTable {
   window_from: TimeOfDay
   window_until: TimeOfDay
   planned_minutes: Minutes
+  /** The place in the day's driving order, from 1; of a visit that nobody has, null. */
   route_position: number | null
+  /** The office put the visit there by hand: booking another does not move it. */
+  route_by_hand: Generated<Flag>
   state: 'booked' | 'done' | 'could-not' | 'cancelled'
   reason: string
   promised: Generated<Flag>
@@ -702,6 +713,7 @@ export interface OfficeTables {
   installations: InstallationsTable
   interval_rules: IntervalRulesTable
   invoice_adjustments: InvoiceAdjustmentsTable
+  invoice_balances: InvoiceBalancesTable
   invoice_lines: InvoiceLinesTable
   invoice_taxes: InvoiceTaxesTable
   invoices: InvoicesTable

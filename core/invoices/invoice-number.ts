@@ -1,5 +1,8 @@
 import { z } from 'zod'
 
+/** A number is written with at least so many digits behind the year. */
+export const NUMBER_DIGITS = 5
+
 /** `2026-00042`: the year of issue, a hyphen, the place in the office's year, at least five digits. */
 export const invoiceNumberSchema = z
   .string()
@@ -10,7 +13,7 @@ export type InvoiceNumber = z.infer<typeof invoiceNumberSchema>
 /** `invoiceNumber(2026, 42)` is `2026-00042`. Throws RangeError when the place is not above zero. */
 export function invoiceNumber(year: number, place: number): InvoiceNumber {
   if (!Number.isSafeInteger(place) || place < 1) throw new RangeError(`Not a place in the year: ${place}`)
-  return invoiceNumberSchema.parse(`${String(year).padStart(4, '0')}-${String(place).padStart(5, '0')}`)
+  return invoiceNumberSchema.parse(`${String(year).padStart(4, '0')}-${String(place).padStart(NUMBER_DIGITS, '0')}`)
 }
 
 /** Year and place of a number; null when it is none. */

@@ -7,25 +7,36 @@ import { ageing } from './ageing.ts'
 import { findBuyer } from './billing-store.ts'
 import { creditableInvoice, draftCreditNote } from './credit-answers.ts'
 import { dropDraft, saveDraft, startDraft } from './draft-answers.ts'
-import { type InvoiceList, type InvoicePile, type InvoiceSheet, invoicesContract } from './invoices-contract.ts'
-import { countDrafts, listInvoices, listOpenAmounts, listSettledInvoices, PAGE_OF_INVOICES } from './invoices-store.ts'
+import { listInvoices } from './invoice-list-store.ts'
+import {
+  type InvoiceListAsked,
+  type InvoicePage,
+  type InvoiceSheet,
+  type InvoiceSums,
+  invoicesContract,
+  SORTS_OF_PILE,
+} from './invoices-contract.ts'
+import { countDrafts, listOpenByDay, listSettledInvoices } from './invoices-store.ts'
 import { issueInvoices } from './issue-answers.ts'
 import { findInvoice, listCreditNotesOf, type WholeInvoice } from './one-invoice-store.ts'
 import { customerAccount, recordPayment, undoPayment } from './payment-answers.ts'
 import { listPaymentsOf, listSharesOf } from './payments-store.ts'
 
-async function list(
-  desk: Desk,
-  asked: { pile: InvoicePile; search: string; before: InvoiceId | null },
-): Promise<Result<InvoiceList>> {
-  const rows = await listInvoices(desk.read, desk.officeId, asked)
-  const open = await listOpenAmounts(desk.read, desk.officeId)
-  const { count: drafts } = await countDrafts(desk.read, desk.officeId)
+async function list(desk: Desk, asked: InvoiceListAsked): Promise<Result<InvoicePage>> {
+  const sort = SORTS_OF_PILE[asked.pile].includes(asked.sort) ? asked.sort : 'written'
+  return ok(await listInvoices(desk.read, desk.dialect, desk.officeId, { ...asked, sort }))
+}
+
+async function sums(desk: Desk): Promise<Result<InvoiceSums>> {
+  const byDay = await listOpenByDay(desk.read, desk.officeId)
+  const drafts = await countDrafts(desk.read, desk.officeId)
+  const unpaid = byDay.reduce((sum, day) => sum + day.invoices, 0)
   return ok({
-    rows: rows.slice(0, PAGE_OF_INVOICES),
-    more: rows.length > PAGE_OF_INVOICES,
-    counts: { drafts, unpaid: open.length },
-    ages: { ...ageing(open, desk.today) },
+    drafts: drafts.count,
+    draftsTotal: drafts.total,
+    lastDraft: drafts.last,
+    unpaid,
+    ages: { ...ageing(byDay, desk.today) },
   })
 }
 
@@ -74,6 +85,7 @@ async function paymentsOn(desk: Desk, invoice: WholeInvoice): Promise<InvoiceShe
 const door = implement(invoicesContract).$context<Desk>()
 export const invoicesAnswers = door.router({
   list: door.list.handler(answer(list)),
+  sums: door.sums.handler(answer(sums)),
   open: door.open.handler(answer(open)),
   startDraft: door.startDraft.handler(answer(startDraft)),
   saveDraft: door.saveDraft.handler(answer(saveDraft)),

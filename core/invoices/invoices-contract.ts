@@ -47,19 +47,46 @@ export type InvoiceRow = z.infer<typeof invoiceRowSchema>
 
 const agesSchema = z.record(z.enum(AGES), centsSchema)
 
-export const invoiceListSchema = z.object({
-  rows: z.array(invoiceRowSchema),
-  /** More lie further back; ask again with `before` the last row. */
-  more: z.boolean(),
-  counts: z.object({ drafts: z.int(), unpaid: z.int() }),
-  /** What is owed to the office, by age. */
-  ages: agesSchema,
-})
-export type InvoiceList = z.infer<typeof invoiceListSchema>
-
 export const INVOICE_PILES = ['drafts', 'unpaid', 'paid', 'all'] as const
 export const invoicePileSchema = z.enum(INVOICE_PILES)
 export type InvoicePile = z.infer<typeof invoicePileSchema>
+
+/** What a pile can be sorted by. */
+export const INVOICE_SORTS = ['written', 'payBy', 'open', 'total', 'customer'] as const
+export type InvoiceSort = (typeof INVOICE_SORTS)[number]
+/** Only what a pile of any size is sorted by at once; the rest grows without end and stands in the order of its numbers. */
+export const SORTS_OF_PILE: Readonly<Record<InvoicePile, readonly InvoiceSort[]>> = {
+  drafts: ['written', 'customer', 'total'],
+  unpaid: ['written', 'payBy', 'open', 'customer'],
+  paid: ['written'],
+  all: ['written'],
+}
+
+const afterSchema = z.object({ key: z.union([z.string(), z.number()]), id: invoiceIdSchema })
+const listAskedSchema = z.object({
+  pile: invoicePileSchema,
+  search: z.string().max(100).default(''),
+  sort: z.enum(INVOICE_SORTS).default('written'),
+  descending: z.boolean().default(false),
+  /** Where the page before ended. */
+  after: afterSchema.nullable().default(null),
+  limit: z.int().min(1).max(500).default(100),
+})
+export type InvoiceListAsked = z.infer<typeof listAskedSchema>
+
+const invoicePageSchema = z.object({ rows: z.array(invoiceRowSchema), next: afterSchema.nullable() })
+export type InvoicePage = z.infer<typeof invoicePageSchema>
+
+export const invoiceSumsSchema = z.object({
+  drafts: z.int(),
+  /** What the drafts of invoices ask for together, and the last of them: what lies below it is what was looked at. */
+  draftsTotal: centsSchema,
+  lastDraft: invoiceIdSchema.nullable(),
+  unpaid: z.int(),
+  /** What is owed to the office, by age. */
+  ages: agesSchema,
+})
+export type InvoiceSums = z.infer<typeof invoiceSumsSchema>
 
 export const invoiceLineSchema = z.object({
   position: z.int(),
@@ -170,29 +197,46 @@ export const accountSchema = z.object({
 })
 export type Account = z.infer<typeof accountSchema>
 
+/** As many drafts as are issued in one transaction: it holds the books for a few hundredths of a second. */
+export const MOST_AT_ONCE = 25
+
+/** What the work "issue-invoices" is asked: these drafts, or every draft up to the last one that was looked at. */
+export const issueWorkSchema = z.union([
+  z.object({ invoiceIds: z.array(invoiceIdSchema).min(1).max(5000) }),
+  z.object({ upTo: invoiceIdSchema }),
+])
+export type IssueWorkInput = z.infer<typeof issueWorkSchema>
+
+/** How a pile was issued: whatever has a number keeps it, the rest are drafts as before. */
+export const issuedPileSchema = z.object({
+  issued: z.int(),
+  first: z.string(),
+  last: z.string(),
+  /** Drafts that could not be issued, with the reason in a sentence. */
+  left: z.array(z.object({ invoiceId: invoiceIdSchema, why: z.string() })),
+  /** Drafts that were not come to, because somebody pressed Stop. */
+  notComeTo: z.int(),
+})
+export type IssuedPile = z.infer<typeof issuedPileSchema>
+
 const one = z.object({ invoiceId: invoiceIdSchema })
 const oneAsSeen = one.extend({ version: z.int() })
 const issued = z.object({ invoiceId: invoiceIdSchema, number: z.string() })
 
 /** Drafts, issued invoices, credit notes, payments, and who owes what. */
 export const invoicesContract = {
-  list: procedure
-    .input(
-      z.object({
-        pile: invoicePileSchema,
-        search: z.string().max(100).default(''),
-        before: invoiceIdSchema.nullable().default(null),
-      }),
-    )
-    .output(invoiceListSchema),
+  /** A page of one pile, by key. */
+  list: procedure.input(listAskedSchema).output(invoicePageSchema),
+  /** What all piles come to. */
+  sums: procedure.output(invoiceSumsSchema),
   open: procedure.input(one).output(invoiceSheetSchema),
   /** A draft written by hand, for a household; without lines yet. */
   startDraft: procedure.input(z.object({ siteId: siteIdSchema })).output(one),
   saveDraft: procedure.input(oneAsSeen.extend({ draft: editedDraftSchema })).output(z.object({ version: z.int() })),
   dropDraft: procedure.input(oneAsSeen).output(z.object({})),
-  /** Issues drafts in the order given, all or none. */
+  /** Issues the drafts that lie open, in the order given, all or none. Piles are issued by the work "issue-invoices". */
   issue: procedure
-    .input(z.object({ invoiceIds: z.array(invoiceIdSchema).min(1).max(500) }))
+    .input(z.object({ invoiceIds: z.array(invoiceIdSchema).min(1).max(MOST_AT_ONCE) }))
     .output(z.object({ issued: z.array(issued) })),
   /** Drafts a credit note: for the whole of what is left, or by line (quantities in thousandths). */
   draftCreditNote: procedure

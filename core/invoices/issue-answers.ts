@@ -21,10 +21,7 @@ export interface IssuedInvoice {
 }
 
 /** Issues drafts in the order given, in one transaction: all of them, or none. */
-export function issueInvoices(
-  desk: Desk,
-  { invoiceIds }: { invoiceIds: readonly InvoiceId[] },
-): Promise<Result<{ issued: IssuedInvoice[] }>> {
+export function issueTogether(desk: Desk, invoiceIds: readonly InvoiceId[]): Promise<Result<IssuedInvoice[]>> {
   return desk.write(async (books) => {
     const settings = await readSettings(books.read, books.officeId)
     const issued: IssuedInvoice[] = []
@@ -33,8 +30,16 @@ export function issueInvoices(
       if (!one.ok) return one
       issued.push(one.value)
     }
-    return ok({ issued })
+    return ok(issued)
   })
+}
+
+export async function issueInvoices(
+  desk: Desk,
+  { invoiceIds }: { invoiceIds: readonly InvoiceId[] },
+): Promise<Result<{ issued: IssuedInvoice[] }>> {
+  const issued = await issueTogether(desk, invoiceIds)
+  return issued.ok ? ok({ issued: issued.value }) : issued
 }
 
 /** Issues one draft inside a transaction: checks it, takes its number, freezes who is billed, uses the customer's credit. */

@@ -107,12 +107,12 @@ const total = (rows: readonly InvoiceRow[]) => rows.reduce((sum, row) => sum + r
 
 async function allInvoices(ask: ReturnType<typeof clientOf>, pile: 'all' | 'drafts'): Promise<InvoiceRow[]> {
   const rows: InvoiceRow[] = []
-  for (let before: InvoiceRow['invoiceId'] | null = null; ; ) {
-    const page: Awaited<ReturnType<typeof ask.invoices.list>> = await ask.invoices.list({ pile, before })
+  type Page = Awaited<ReturnType<typeof ask.invoices.list>>
+  for (let after: Page['next'] = null; ; ) {
+    const page: Page = await ask.invoices.list({ pile, after, limit: 500 })
     rows.push(...page.rows)
-    const last = page.rows.at(-1)
-    if (!last || !page.more) return rows
-    before = last.invoiceId
+    if (page.next === null) return rows
+    after = page.next
   }
 }
 

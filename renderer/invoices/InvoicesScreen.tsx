@@ -1,30 +1,29 @@
-import { useMutation, useQuery } from '@tanstack/react-query'
-import { useState } from 'react'
+import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
+import { useDeferredValue, useState } from 'react'
 import { AGE_WORDS, AGES } from '../../core/invoices/ageing.ts'
 import {
   INVOICE_PILES,
-  type InvoiceList,
+  type InvoicePage,
   type InvoicePile,
   type InvoiceRow,
+  type InvoiceSums,
 } from '../../core/invoices/invoices-contract.ts'
 import { counted } from '../../core/units/date-words.ts'
 import { addCents, cents } from '../../core/units/money.ts'
-import { Button } from '../design/Button.tsx'
 import { InlineChoice, InlineChoices } from '../design/ChoiceField.tsx'
 import { DataTable } from '../design/DataTable.tsx'
-import { Decision } from '../design/Dialog.tsx'
 import { useOffice } from '../design/office-manner.ts'
-import { ProblemNote } from '../design/ProblemNote.tsx'
 import { SearchField } from '../design/SearchField.tsx'
 import { Sheet, Sheets } from '../design/Sheet.tsx'
-import { printPaper } from '../design/save-file.ts'
-import { useSay } from '../design/undo.ts'
+import type { TableSort } from '../design/table-columns.ts'
+import { useDraft } from '../design/use-draft.ts'
 import { MoneyText } from '../design/Words.tsx'
-import { ask, problemOf } from '../shell/office-door.ts'
+import { ask, office, problemOf } from '../shell/office-door.ts'
 import { useAddressWord, useOpenRecord } from '../shell/open-record.ts'
 import { AccountSheet } from './AccountSheet.tsx'
 import { InvoiceSheet } from './InvoiceSheet.tsx'
-import { INVOICE_COLUMNS, invoiceName, isLate } from './invoice-columns.tsx'
+import { IssueDrafts, type PileToIssue } from './IssueDrafts.tsx'
+import { INVOICE_COLUMNS, invoiceName, isLate, SORT_OF_COLUMN } from './invoice-columns.tsx'
 import './invoices.css'
 
 const PILE_WORDS: Readonly<Record<InvoicePile, string>> = {
@@ -43,6 +42,13 @@ const EMPTY: Readonly<Record<InvoicePile, { why: string; todo: string }>> = {
   all: { why: 'No invoice has been issued yet.', todo: 'Look at the drafts and issue them.' },
 }
 
+const USUAL_SORTS: Readonly<Record<InvoicePile, TableSort>> = {
+  drafts: { column: 'drafted', descending: false },
+  unpaid: { column: 'payBy', descending: false },
+  paid: { column: 'number', descending: true },
+  all: { column: 'number', descending: true },
+}
+
 /** Drafts to look at, what is unpaid and how old it is, what is paid; the chosen one as lines beside the list. */
 export function InvoicesScreen() {
   const { today } = useOffice()
@@ -50,9 +56,9 @@ export function InvoicesScreen() {
   const pile = INVOICE_PILES.find((each) => each === word) ?? 'drafts'
   const [search, setSearch] = useState('')
   const [chosen, setChosen] = useState<ReadonlySet<string>>(new Set())
+  const { draft: sorts, setDraft: setSorts } = useDraft('invoices-sorts', USUAL_SORTS)
   const [openKey, setOpen] = useOpenRecord()
-  const list = useQuery(ask.invoices.list.queryOptions({ input: { pile, search, before: null } }))
-  const rows = list.data?.rows ?? null
+  const { pages, rows, sums } = usePile(pile, search, sorts[pile])
   const account = openKey?.startsWith('account-') ? Number(openKey.slice(8)) : null
   const second =
     openKey === null ? null : account === null ? (
@@ -60,14 +66,11 @@ export function InvoicesScreen() {
     ) : (
       <AccountSheet key={openKey} customerId={account} onClose={() => setOpen(null)} onOpen={setOpen} />
     )
-  const wanted = (rows ?? []).filter(
-    (row) => row.state === 'draft' && (chosen.size === 0 || chosen.has(String(row.invoiceId))),
-  )
   return (
     <Sheets second={second}>
       <Sheet
-        title={titleOf(pile, list.data)}
-        aside={list.data && <AsideWords pile={pile} list={list.data} />}
+        title={titleOf(pile, sums)}
+        aside={sums && <AsideWords pile={pile} sums={sums} />}
         choices={
           <InlineChoices>
             <InlineChoice
@@ -83,9 +86,14 @@ export function InvoicesScreen() {
             <SearchField label="Find an invoice" value={search} onChange={setSearch} placeholder="Number, name, town" />
           </InlineChoices>
         }
-        actions={pile === 'drafts' ? <IssueDrafts drafts={wanted} onIssued={() => setChosen(new Set())} /> : undefined}
+        actions={
+          <IssueDrafts
+            pile={pileToIssue(pile, rows ?? [], chosen, search, sums)}
+            onIssued={() => setChosen(new Set())}
+          />
+        }
       >
-        {pile === 'unpaid' && list.data && <Ages list={list.data} />}
+        {pile === 'unpaid' && sums && <Ages sums={sums} />}
         <DataTable
           key={pile}
           name={`invoices-${pile}`}
@@ -95,9 +103,13 @@ export function InvoicesScreen() {
           rowKey={(row) => String(row.invoiceId)}
           rowName={invoiceName}
           density="two-line"
-          total={rows?.length}
-          problem={list.error ? { code: 'DATABASE_BUSY', ...problemOf(list.error) } : null}
-          onTryAgain={() => void list.refetch()}
+          total={search === '' ? totalOf(pile, sums) : undefined}
+          loadMore={pages.hasNextPage && !pages.isFetchingNextPage ? () => void pages.fetchNextPage() : undefined}
+          sort={sorts[pile]}
+          onSort={(sort) => setSorts((before) => ({ ...before, [pile]: sort }))}
+          exportRows={() => everyInvoice(pile, search, sorts[pile])}
+          problem={pages.error ? { code: 'DATABASE_BUSY', ...problemOf(pages.error) } : null}
+          onTryAgain={() => void pages.refetch()}
           empty={
             search === ''
               ? EMPTY[pile]
@@ -110,116 +122,101 @@ export function InvoicesScreen() {
           marked={(row) => isLate(row, today)}
           keys={[{ key: 'a', does: 'opens the account', run: ([row]) => row && setOpen(`account-${row.customerId}`) }]}
         />
-        {list.data?.more && (
-          <p className="second small">
-            The newest {list.data.rows.length} are shown; find older ones by number or name.
-          </p>
-        )}
       </Sheet>
     </Sheets>
   )
 }
 
-function titleOf(pile: InvoicePile, list: InvoiceList | undefined): string {
-  if (!list) return 'Invoices'
-  if (pile === 'drafts')
-    return list.counts.drafts === 0 ? 'No drafts' : `${counted(list.counts.drafts, 'draft')} to look at`
+type PageEnd = InvoicePage['next']
+
+const asked = (pile: InvoicePile, search: string, { column, descending }: TableSort) => ({
+  pile,
+  search,
+  sort: SORT_OF_COLUMN[column] ?? 'written',
+  descending,
+})
+
+/** The pages of a pile fetched so far, and what all piles come to. What is typed is asked for once the hand rests. */
+function usePile(pile: InvoicePile, typed: string, sort: TableSort) {
+  const search = useDeferredValue(typed)
+  const pages = useInfiniteQuery(
+    ask.invoices.list.infiniteOptions({
+      input: (after: PageEnd) => ({ ...asked(pile, search, sort), after }),
+      initialPageParam: null as PageEnd,
+      getNextPageParam: (last) => last.next,
+    }),
+  )
+  const sums = useQuery(ask.invoices.sums.queryOptions())
+  return { pages, rows: pages.data?.pages.flatMap((page) => page.rows) ?? null, sums: sums.data }
+}
+
+async function everyInvoice(pile: InvoicePile, search: string, sort: TableSort): Promise<InvoiceRow[]> {
+  const rows: InvoiceRow[] = []
+  let after: PageEnd = null
+  do {
+    const page: InvoicePage = await office.invoices.list({ ...asked(pile, search, sort), after, limit: 500 })
+    rows.push(...page.rows)
+    after = page.next
+  } while (after !== null)
+  return rows
+}
+
+/** What the button issues: the chosen drafts, or all that are found; without a search every draft there is. */
+function pileToIssue(
+  pile: InvoicePile,
+  rows: readonly InvoiceRow[],
+  chosen: ReadonlySet<string>,
+  search: string,
+  sums: InvoiceSums | undefined,
+): PileToIssue | null {
+  if (pile !== 'drafts' || sums === undefined) return null
+  if (chosen.size === 0 && search === '')
+    return sums.lastDraft === null
+      ? null
+      : { count: sums.drafts, together: sums.draftsTotal, input: { upTo: sums.lastDraft } }
+  const wanted = rows.filter((row) => chosen.size === 0 || chosen.has(String(row.invoiceId)))
+  if (wanted.length === 0) return null
+  const together = addCents(...wanted.filter((row) => row.kind === 'invoice').map((row) => row.total), cents(0))
+  return { count: wanted.length, together, input: { invoiceIds: wanted.map((row) => row.invoiceId) } }
+}
+
+function titleOf(pile: InvoicePile, sums: InvoiceSums | undefined): string {
+  if (!sums) return 'Invoices'
+  if (pile === 'drafts') return sums.drafts === 0 ? 'No drafts' : `${counted(sums.drafts, 'draft')} to look at`
   if (pile === 'unpaid')
-    return list.counts.unpaid === 0 ? 'Everything is paid' : `${counted(list.counts.unpaid, 'invoice')} not paid yet`
+    return sums.unpaid === 0 ? 'Everything is paid' : `${counted(sums.unpaid, 'invoice')} not paid yet`
   return pile === 'paid' ? 'Paid invoices' : 'Everything issued'
 }
 
-function AsideWords({ pile, list }: { readonly pile: InvoicePile; readonly list: InvoiceList }) {
-  const owed = addCents(...AGES.map((age) => list.ages[age]))
+/** How many rows the pile has, where that is known. */
+function totalOf(pile: InvoicePile, sums: InvoiceSums | undefined): number | undefined {
+  if (pile === 'drafts') return sums?.drafts
+  return pile === 'unpaid' ? sums?.unpaid : undefined
+}
+
+function AsideWords({ pile, sums }: { readonly pile: InvoicePile; readonly sums: InvoiceSums }) {
+  const owed = addCents(...AGES.map((age) => sums.ages[age]))
   if (pile === 'unpaid')
     return (
       <>
         <MoneyText cents={owed} /> owed
       </>
     )
-  return list.counts.unpaid === 0 ? null : <>{counted(list.counts.unpaid, 'invoice')} unpaid</>
+  return sums.unpaid === 0 ? null : <>{counted(sums.unpaid, 'invoice')} unpaid</>
 }
 
 /** What is owed, by how long it has been owed. */
-function Ages({ list }: { readonly list: InvoiceList }) {
+function Ages({ sums }: { readonly sums: InvoiceSums }) {
   return (
     <dl className="ages">
       {AGES.map((age) => (
         <div key={age}>
           <dt className="second small">{AGE_WORDS[age]}</dt>
-          <dd className={age !== 'current' && list.ages[age] > 0 ? 'bold' : undefined}>
-            <MoneyText cents={list.ages[age]} bare />
+          <dd className={age !== 'current' && sums.ages[age] > 0 ? 'bold' : undefined}>
+            <MoneyText cents={sums.ages[age]} bare />
           </dd>
         </div>
       ))}
     </dl>
-  )
-}
-
-function IssueDrafts({ drafts, onIssued }: { readonly drafts: readonly InvoiceRow[]; readonly onIssued: () => void }) {
-  const say = useSay()
-  const [asks, setAsks] = useState(false)
-  const [numbers, setNumbers] = useState<readonly string[]>([])
-  const issue = useMutation(ask.invoices.issue.mutationOptions())
-  const words = counted(drafts.length, 'invoice')
-  const together = addCents(...drafts.filter((row) => row.kind === 'invoice').map((row) => row.total), cents(0))
-  const doIt = (): void =>
-    issue.mutate(
-      { invoiceIds: drafts.map((row) => row.invoiceId) },
-      {
-        onSuccess: ({ issued }) => {
-          const given = issued.map((each) => each.number)
-          setNumbers(given)
-          setAsks(false)
-          onIssued()
-          say({
-            said:
-              given.length === 1 ? `Issued ${given[0]}.` : `Issued ${given.length}, ${given[0]} to ${given.at(-1)}.`,
-          })
-        },
-      },
-    )
-  return (
-    <>
-      {numbers.length > 0 && <PrintToday count={numbers.length} />}
-      {drafts.length > 0 && (
-        <Button kind="primary" onPress={() => setAsks(true)}>
-          Issue {words}
-        </Button>
-      )}
-      <Decision
-        isOpen={asks}
-        title={`Issue ${words}?`}
-        doIt={`Issue ${words}`}
-        onDoIt={doIt}
-        leaveIt="Look at them again"
-        onLeaveIt={() => {
-          issue.reset()
-          setAsks(false)
-        }}
-        isBusy={issue.isPending}
-      >
-        <p>
-          Each takes the next number of the year and can no longer be changed; a mistake is put right by a credit note.
-          Together <MoneyText cents={together} />.
-        </p>
-        {issue.error && (
-          <ProblemNote
-            problem={problemOf(issue.error)}
-            id={problemOf(issue.error).id}
-            kept="None of them was issued."
-          />
-        )}
-      </Decision>
-    </>
-  )
-}
-
-function PrintToday({ count }: { readonly count: number }) {
-  const { today } = useOffice()
-  return (
-    <Button onPress={() => printPaper(`/papers/invoices-of/${today}.pdf`)}>
-      Print today’s {counted(count, 'invoice')}
-    </Button>
   )
 }

@@ -1,4 +1,10 @@
-import type { InvoiceLine, InvoicePile, InvoiceRow } from '../../core/invoices/invoices-contract.ts'
+import {
+  type InvoiceLine,
+  type InvoicePile,
+  type InvoiceRow,
+  type InvoiceSort,
+  SORTS_OF_PILE,
+} from '../../core/invoices/invoices-contract.ts'
 import type { CalendarDate } from '../../core/units/calendar-date.ts'
 import { counted } from '../../core/units/date-words.ts'
 import { formatTaxRate } from '../../core/units/money.ts'
@@ -99,12 +105,29 @@ const open: TableColumn<InvoiceRow> = {
   largestFirst: true,
 }
 
+/** What the office sorts by when a column's head is pressed. */
+export const SORT_OF_COLUMN: Readonly<Record<string, InvoiceSort>> = {
+  customer: 'customer',
+  number: 'written',
+  drafted: 'written',
+  issued: 'written',
+  payBy: 'payBy',
+  open: 'open',
+  total: 'total',
+}
+
+const ofPile = (pile: InvoicePile, columns: readonly TableColumn<InvoiceRow>[]): readonly TableColumn<InvoiceRow>[] =>
+  columns.map((column) => {
+    const sort = SORT_OF_COLUMN[column.id]
+    return sort !== undefined && SORTS_OF_PILE[pile].includes(sort) ? column : { ...column, sorts: false }
+  })
+
 /** The columns of each pile. */
 export const INVOICE_COLUMNS: Readonly<Record<InvoicePile, readonly TableColumn<InvoiceRow>[]>> = {
-  drafts: [customer, what, drafted, total],
-  unpaid: [customer, number, payBy, open],
-  paid: [customer, number, issued, total],
-  all: [customer, number, issued, total, open],
+  drafts: ofPile('drafts', [customer, what, drafted, total]),
+  unpaid: ofPile('unpaid', [customer, number, payBy, open]),
+  paid: ofPile('paid', [customer, number, issued, total]),
+  all: ofPile('all', [customer, number, issued, total, open]),
 }
 
 export function isLate(row: InvoiceRow, today: CalendarDate): boolean {

@@ -1,7 +1,7 @@
 import { writeFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { billVisits } from '../../core/invoices/bill-visit-answers.ts'
-import type { InvoiceList } from '../../core/invoices/invoices-contract.ts'
+import type { InvoicePage } from '../../core/invoices/invoices-contract.ts'
 import { aBilledHousehold, aRecordedVisit, hear } from '../builders/a-billed-household.ts'
 import { type AnOffice, anOffice } from '../builders/an-office.ts'
 import { databases } from '../data/each-database.ts'
@@ -29,7 +29,7 @@ describe.each(sqlite)('papers of invoices', ({ open }) => {
       ...Array.from({ length: parts }, () => household.membrane),
     ])
     await hear(office, billVisits, { kind: 'visit-recorded', visit })
-    const { rows } = (await office.ask('invoices/list', { pile: 'drafts' })).json as InvoiceList
+    const { rows } = (await office.ask('invoices/list', { pile: 'drafts' })).json as InvoicePage
     const draft = rows[0]
     if (!draft) throw new Error('no draft')
     return { office, household, draft }
