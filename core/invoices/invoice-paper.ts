@@ -46,7 +46,7 @@ export function writeInvoices(
   sink: PaperSink,
 ): Promise<PaperMade> {
   return streamPaper(
-    { ...facts, tagged: pages.length <= 20 },
+    facts,
     async (paper, letOut) => {
       for (const page of pages) {
         drawInvoice(paper, page, office)

@@ -28,7 +28,7 @@ export function writeStatement(
   const { locale } = facts
   const amount = (value: number): string => formatCents(cents(value), account.currency, locale, true)
   return streamPaper(
-    { ...facts, tagged: true },
+    facts,
     async (paper, letOut) => {
       const layout = windowLayout(office.windowEnvelope, facts.pageSize)
       paper.beginSection({ footNote: `Statement of account ${account.reference}`, margins: layout.margins })

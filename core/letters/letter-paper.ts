@@ -143,7 +143,7 @@ function textBlock(
     height: set.height,
     above,
     draw: (top) =>
-      paper.structure(role, null, () => paper.pen.content(role, () => drawText(paper.pen, set, x, top, width))),
+      paper.structure(role, {}, () => paper.pen.content(role, () => drawText(paper.pen, set, x, top, width))),
   }
 }
 
@@ -213,18 +213,20 @@ function priceBlock(
     set.forEach((row, index) => {
       if (index > 0) paper.ruleAt(x, y, width, row.strong ? 'hair' : index === 1 ? 'firm' : 'hair')
       const at = y + padding
-      paper.structure('TR', null, () =>
-        paper.pen.content('TD', () => {
-          drawText(paper.pen, row.what, x, at, width - amountWidth)
-          drawText(paper.pen, row.amount, x + width - amountWidth, at, amountWidth)
-        }),
-      )
+      paper.structure('TR', {}, () => {
+        paper.structure('TH', { scope: 'Row' }, () =>
+          paper.pen.content('TH', () => drawText(paper.pen, row.what, x, at, width - amountWidth)),
+        )
+        paper.structure('TD', {}, () =>
+          paper.pen.content('TD', () => drawText(paper.pen, row.amount, x + width - amountWidth, at, amountWidth)),
+        )
+      })
       y = at + row.what.height + padding
     })
   }
   return {
     height: set.reduce((sum, row) => sum + row.what.height + 2 * padding, 0),
     above,
-    draw: (top) => paper.structure('Table', null, () => draw(top)),
+    draw: (top) => paper.structure('Table', {}, () => draw(top)),
   }
 }

@@ -35,7 +35,7 @@ export function drawWindowAddress(
   const spare = height - CAPITAL * size - pitch * (lines.length - 1)
   // In the middle of its box, but close under the return line where there is one.
   const first = y + CAPITAL * size + (layout.returnLine ? Math.min(spare, 3) : spare / 2)
-  paper.structure('P', null, () =>
+  paper.structure('P', {}, () =>
     paper.pen.content('P', () =>
       lines.forEach((line, index) => {
         paper.pen.lettering(paper.typeface.printable(line), x, first + index * pitch, { size })

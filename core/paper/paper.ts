@@ -14,6 +14,7 @@ import {
 import type { PagePicture, Step } from './page-picture.ts'
 import type { LateDrawing, PdfFile } from './pdf-document.ts'
 import { FIRM_LINE, HAIRLINE, type OutlineStyle, type Pen } from './pen.ts'
+import type { Said } from './structure-tree.ts'
 import {
   drawText,
   lineHeightOf,
@@ -113,21 +114,29 @@ export class Paper {
     this.#sections += 1
     const total = facts.foot === 'none' ? null : this.#file.lateDrawing(LATE_BOX)
     this.#section = { facts, pages: 0, total }
+    this.#file.openElement('Sect')
     this.#openPage()
   }
 
   endSection(): void {
     const section = this.#open()
     this.#closePage()
+    this.#file.closeElement()
     section.total?.finish(this.pen.lateLettering(String(section.pages), FOOT_NOTE))
     this.#section = null
   }
 
-  /** Goes to the next page of the section. */
+  /** Goes to the next page of the section. What stands at its top because a page ended is decoration to a screen reader. */
   nextPage(): void {
     this.#closePage()
     this.#openPage()
-    this.y += this.#open().facts.onNextPage?.(this) ?? 0
+    const { onNextPage } = this.#open().facts
+    if (!onNextPage) return
+    let height: Points = 0
+    this.pen.content('Artifact', () => {
+      height = onNextPage(this)
+    })
+    this.y += height
   }
 
   /** Goes to the next page when less than this is left; returns whether it did. Nothing taller than a page loops. */
@@ -158,7 +167,7 @@ export class Paper {
   /** A paragraph in the flow; goes over the end of the page line by line. `within` narrows it. */
   text(wording: Wording, style: TextStyle, role = 'P', within: { x: Points; width: Points } = this.area): void {
     let set = this.set(wording, within.width, style)
-    this.#file.structure(role, null, () => {
+    this.#file.structure(role, {}, () => {
       while (set.lines.length > 0) {
         const fit = Math.floor((this.room + 0.01) / set.lineHeight)
         const now = Math.min(fit, set.lines.length)
@@ -176,7 +185,7 @@ export class Paper {
   /** A text at its place, out of the flow. Returns the height it takes. */
   textAt(wording: Wording, x: Points, y: Points, width: Points, style: TextStyle, role = 'P'): Points {
     const set = this.set(wording, width, style)
-    this.structure(role, null, () => this.pen.content(role, () => drawText(this.pen, set, x, y, width)))
+    this.structure(role, {}, () => this.pen.content(role, () => drawText(this.pen, set, x, y, width)))
     return set.height
   }
 
@@ -209,9 +218,9 @@ export class Paper {
     this.pen.outline(steps, style)
   }
 
-  /** An element of the document's structure around what `draw` draws; `alt` says a picture in words. */
-  structure(role: string, alt: string | null, draw: () => void): void {
-    this.#file.structure(role, alt, draw)
+  /** An element of the document's structure around what `draw` draws. */
+  structure(role: string, said: Said, draw: () => void): void {
+    this.#file.structure(role, said, draw)
   }
 
   #open(): OpenSection {

@@ -1,13 +1,15 @@
 import PDFDocument from 'pdfkit'
+import { GatheredBytes } from './gathered-bytes.ts'
 import type { Box, PageSize } from './page-geometry.ts'
 import { PAGE_SIZES } from './page-geometry.ts'
 import type { Weight } from './page-picture.ts'
+import { type Said, StructureTree } from './structure-tree.ts'
 import type { FontInPdf, SetWord } from './typeface.ts'
 import type { TypefaceFiles } from './typeface-files.ts'
 
 /**
  * The one boundary with pdfkit. Its declared types leave out what this file rests on: the embedded font with its subset, the
- * page's own dictionaries and the structure content. Described here as narrowly as it is used; nothing else touches pdfkit.
+ * page's own dictionaries and the way to the bytes. Described here as narrowly as it is used; nothing else touches pdfkit.
  */
 interface Glyph {
   readonly id: number
@@ -34,13 +36,6 @@ interface Reference {
   write(chunk: string): void
   end(): void
 }
-interface StructureContent {
-  readonly mcid: number
-}
-interface StructureElement {
-  add(child: StructureContent | StructureElement): StructureElement
-  end(): void
-}
 interface Inside {
   _font: EmbeddedFont
   page: {
@@ -53,14 +48,15 @@ interface Inside {
   addPage(): void
   flushPages(): void
   addContent(operators: string): void
-  ref(data: Record<string, unknown>): Reference
+  ref(data: object): Reference
   read(): Uint8Array | null
   end(): void
   endMetadata(): void
-  struct(role: string, options?: { alt?: string; title?: string }): StructureElement
-  addStructure(element: StructureElement): void
-  markStructureContent(role: string): StructureContent
-  endMarkedContent(): void
+  /** Writes a line, or bytes; `_offset` is how many were written. */
+  _write(data: string | Uint8Array): void
+  _offset: number
+  /** The catalog. What stands in it as MarkInfo and StructTreeRoot is ended by pdfkit. */
+  readonly _root: { readonly data: Record<string, unknown> }
 }
 
 export interface PdfFacts {
@@ -70,16 +66,19 @@ export interface PdfFacts {
   /** The instant of making, UTC, `YYYY-MM-DDTHH:MM:SS...Z`. */
   readonly madeAt: string
   readonly size: PageSize
-  readonly tagged: boolean
 }
 
-/** A PDF being written: pages of operators, two fonts, structure where asked for, bytes taken out as they come. */
+/**
+ * A PDF being written: pages of operators, two fonts, structure, bytes taken out as they come. The structure is our
+ * own (structure-tree.ts): pdfkit's keeps every element to the end, and writes an EMC too many where marked content is nested.
+ */
 export class PdfFile {
   readonly fonts: Readonly<Record<Weight, FontInPdf>>
   readonly #doc: Inside
   readonly #refs: Readonly<Record<Weight, EmbeddedFont>>
-  readonly #tagged: boolean
-  #parents: StructureElement[] = []
+  readonly #tree: StructureTree
+  readonly #bytes = new GatheredBytes()
+  #inContent = false
 
   constructor(facts: PdfFacts, files: TypefaceFiles) {
     const { width, height } = PAGE_SIZES[facts.size]
@@ -90,7 +89,6 @@ export class PdfFile {
       pdfVersion: '1.7',
       font: '',
       fontLayoutCache: false,
-      tagged: facts.tagged,
       lang: facts.lang,
       displayTitle: true,
       info: informationOf(facts),
@@ -98,9 +96,24 @@ export class PdfFile {
     this.#doc = insideOf(doc)
     // The information dictionary says it all; pdfkit's XML twin of it does not escape "&" and would be broken XML.
     this.#doc.endMetadata = () => {}
-    this.#tagged = facts.tagged
+    this.#gatherBytes()
+    this.#tree = this.#plantTree()
     this.#refs = { regular: this.#embed('regular', files.regular), semibold: this.#embed('semibold', files.semibold) }
     this.fonts = { regular: fontInPdf(this.#refs.regular), semibold: fontInPdf(this.#refs.semibold) }
+  }
+
+  #gatherBytes(): void {
+    const begun = this.#doc.read()
+    if (begun) this.#bytes.add(begun)
+    this.#doc._write = (data) => {
+      this.#doc._offset += this.#bytes.add(data)
+    }
+  }
+
+  #plantTree(): StructureTree {
+    const root = this.#doc.ref({})
+    Object.assign(this.#doc._root.data, { MarkInfo: this.#doc.ref({ Marked: true }), StructTreeRoot: root })
+    return new StructureTree((data) => this.#doc.ref(data), root)
   }
 
   #embed(name: Weight, file: Uint8Array): EmbeddedFont {
@@ -111,18 +124,21 @@ export class PdfFile {
 
   addPage(): void {
     this.#doc.addPage()
+    this.#tree.beginPage(this.#doc.page.dictionary)
     for (const weight of ['regular', 'semibold'] as const)
       this.#doc.page.fonts[this.fonts[weight].name] = this.#refs[weight].ref()
   }
 
-  /** Writes a page's operators. */
+  /** Writes a page's operators. What stands outside of all content is decoration, and is marked as such. */
   write(operators: string): void {
-    this.#doc.addContent(operators)
+    this.#doc.addContent(this.#inContent ? operators : `/Artifact BMC\n${operators}\nEMC`)
   }
 
   /** Ends the open page. Its dictionary has been written, so what it held is let go: memory stays flat over many pages. */
   endPage(): void {
+    if (this.#inContent) throw new Error('A page ends between pieces of content, never within one.')
     const { dictionary } = this.#doc.page
+    this.#tree.endPage()
     this.#doc.flushPages()
     dictionary.data = {}
   }
@@ -147,43 +163,47 @@ export class PdfFile {
     }
   }
 
-  /** Opens an element of the structure (a heading, a table); what is drawn inside `draw` belongs to it. */
-  structure(role: string, alt: string | null, draw: () => void): void {
-    if (!this.#tagged) {
-      draw()
-      return
-    }
-    const element = this.#doc.struct(role, alt === null ? {} : { alt })
-    const parent = this.#parents.at(-1)
-    if (parent) parent.add(element)
-    else this.#doc.addStructure(element)
-    this.#parents.push(element)
-    draw()
-    this.#parents.pop()
-    element.end()
+  /** Opens an element of the structure (a section, a heading, a table): what is drawn until it closes belongs to it. */
+  openElement(role: string, said: Said = {}): void {
+    this.#tree.open(role, said)
   }
 
-  /** Marks what `draw` writes as the content of the innermost open element; outside of any it is decoration. */
+  closeElement(): void {
+    this.#tree.close()
+  }
+
+  /** An element around what `draw` draws. Within a piece of content there are no further elements. */
+  structure(role: string, said: Said, draw: () => void): void {
+    if (!this.#inContent) this.openElement(role, said)
+    draw()
+    if (!this.#inContent) this.closeElement()
+  }
+
+  /**
+   * Marks what `draw` writes as a piece of the innermost open element; outside of any, and by the role Artifact, as decoration (feet,
+   * repeated heads). A piece within a piece belongs to the outer one.
+   */
   content(role: string, draw: () => void): void {
-    if (!this.#tagged) {
+    if (this.#inContent) {
       draw()
       return
     }
-    const parent = this.#parents.at(-1)
-    if (parent) parent.add(this.#doc.markStructureContent(role))
-    else this.write('/Artifact BMC')
+    const isDecoration = role === 'Artifact' || !this.#tree.isOpen
+    this.#inContent = true
+    this.#doc.addContent(isDecoration ? '/Artifact BMC' : `/${role} <</MCID ${this.#tree.mark()}>> BDC`)
     draw()
-    if (parent) this.#doc.endMarkedContent()
-    else this.write('EMC')
+    this.#doc.addContent('EMC')
+    this.#inContent = false
   }
 
   end(): void {
+    this.#tree.end()
     this.#doc.end()
   }
 
-  /** The bytes made so far, or null. */
-  take(): Uint8Array | null {
-    return this.#doc.read()
+  /** The bytes made since the last time, in order. */
+  take(): readonly Uint8Array[] {
+    return this.#bytes.take()
   }
 }
 
@@ -243,6 +263,8 @@ function insideOf(doc: object): Inside {
 }
 
 function hasInside(doc: object): doc is Inside {
-  const uses = ['addContent', 'addPage', 'flushPages', 'ref', 'read', 'struct', 'addStructure', 'markStructureContent']
-  return uses.every((use) => use in doc && typeof Reflect.get(doc, use) === 'function')
+  const uses = ['addContent', 'addPage', 'flushPages', 'ref', 'read', '_write']
+  return (
+    '_offset' in doc && '_root' in doc && uses.every((use) => use in doc && typeof Reflect.get(doc, use) === 'function')
+  )
 }

@@ -11,8 +11,6 @@ export interface PaperSink {
 }
 
 export interface PaperOptions extends PaperFacts {
-  /** Headings, tables and pictures named for a screen reader. Costs memory by the page: for papers of some dozens of pages. */
-  readonly tagged?: boolean
   /** Keep a picture of the first so many pages, for a preview on screen. */
   readonly pictures?: number
 }
@@ -44,7 +42,6 @@ export async function streamPaper(
       author: options.officeName,
       madeAt: options.madeAt,
       size: options.pageSize,
-      tagged: options.tagged ?? false,
     },
     typefaceFiles(),
   )
@@ -52,10 +49,10 @@ export async function streamPaper(
   const paper = new Paper(file, new Pen(file, typeface, options.pageSize), typeface, options, options.pictures ?? 0)
   let bytes = 0
   const letOut = async (): Promise<void> => {
-    const chunk = file.take()
-    if (!chunk) return
-    bytes += chunk.length
-    await sink.write(chunk)
+    for (const piece of file.take()) {
+      bytes += piece.length
+      await sink.write(piece)
+    }
   }
   await draw(paper, letOut)
   file.end()

@@ -56,12 +56,12 @@ export function drawTable(
   const { size = TYPE_SIZES.body, padding = 4, columnGap = 10 } = style
   const places = placesOf(paper, columns, columnGap)
   const hasHeads = columns.some((column) => column.head !== '')
-  paper.structure('Table', null, () => {
+  paper.structure('Table', {}, () => {
     if (hasHeads) drawHeads(paper, columns, places)
     for (const row of rows) {
       const cells = row.cells.map((cell, index) => setCell(paper, cell, places[index], columns[index], { size, row }))
       const height = cells.reduce((most, cell) => Math.max(most, cell.height), 0) + 2 * padding
-      if (paper.ensure(height) && hasHeads) drawHeads(paper, columns, places)
+      if (paper.ensure(height) && hasHeads) paper.pen.content('Artifact', () => drawHeads(paper, columns, places))
       drawRow(paper, cells, places, height, padding)
       if (row.rule !== 'none') paper.ruleAt(paper.area.x, paper.y, paper.area.width, row.rule ?? 'hair')
     }
@@ -81,11 +81,11 @@ function drawRow(
   padding: Points,
 ): void {
   const top = paper.y + padding
-  paper.structure('TR', null, () =>
+  paper.structure('TR', {}, () =>
     cells.forEach((cell, index) => {
       const place = places[index]
       if (!place) return
-      paper.structure('TD', null, () => paper.pen.content('TD', () => cell.draw(place, top)))
+      paper.structure('TD', {}, () => paper.pen.content('TD', () => cell.draw(place, top)))
     }),
   )
   paper.y += height
@@ -100,11 +100,11 @@ function drawHeads(paper: Paper, columns: readonly Column[], places: readonly Pl
   const height = heads.reduce((most, head) => Math.max(most, head.height), lineHeightOf(look)) + 4
   paper.ensure(height + 40)
   const foot = paper.y + height - 3
-  paper.structure('TR', null, () =>
+  paper.structure('TR', {}, () =>
     heads.forEach((head, index) => {
       const place = places[index]
       if (place)
-        paper.structure('TH', null, () =>
+        paper.structure('TH', { scope: 'Column' }, () =>
           paper.pen.content('TH', () => drawText(paper.pen, head, place.x, foot - head.height, place.width)),
         )
     }),

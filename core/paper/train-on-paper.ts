@@ -68,7 +68,7 @@ export function setTrain(
   const inWords = trainInWords(stages, paper.facts.printedOn, paper.facts.locale)
   return {
     height: captions.reduce((most, caption) => Math.max(most, caption.foot), 20),
-    draw: (top) => paper.structure('Figure', inWords, () => paper.pen.content('Figure', () => drawAt(top))),
+    draw: (top) => paper.structure('Figure', { alt: inWords }, () => paper.pen.content('Figure', () => drawAt(top))),
   }
 }
 

@@ -12,7 +12,7 @@ import type { Route, RouteStop } from './routes-contract.ts'
 /** A technician's day as a timetable, a page each: leaving, every stop with arrival and work, coming back. */
 export async function writeRoutes(routes: readonly Route[], facts: PaperFacts, sink: PaperSink): Promise<void> {
   await streamPaper(
-    { ...facts, tagged: true },
+    facts,
     async (paper, letOut) => {
       for (const route of routes) {
         drawRoute(paper, route)

@@ -23,7 +23,7 @@ const COLUMNS: readonly Column[] = [
 export async function writePickListPaper(day: PullDay, facts: Omit<PaperFacts, 'title'>, sink: PaperSink) {
   const title = `Pull for ${weekdayAndDate(day.on, facts.locale)}`
   return streamPaper(
-    { ...facts, title, tagged: true },
+    { ...facts, title },
     async (paper, letOut) => {
       for (const van of day.vans) {
         paper.beginSection({ footNote: `${title}, ${van.van}` })

@@ -38,7 +38,7 @@ export async function writeJobCards(
   sink: PaperSink,
 ): Promise<void> {
   await streamPaper(
-    { ...facts, tagged: cards.length <= 60 },
+    facts,
     async (paper, letOut) => {
       for (const card of cards) {
         drawJobCard(paper, card, measures)

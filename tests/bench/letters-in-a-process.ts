@@ -1,103 +1,19 @@
 // One way of drawing letters, alone in a process, so that time and peak memory are its own.
 // node letters-in-a-process.ts ours|bare COUNT: prints { seconds, megabytes, bytes }.
 import { once } from 'node:events'
-import { createWriteStream, mkdtempSync, rmSync, statSync } from 'node:fs'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
-import { finished } from 'node:stream/promises'
 import { isMainThread, Worker } from 'node:worker_threads'
-import PDFDocument from 'pdfkit'
-import type { LetterPage } from '../../core/letters/letter-page.ts'
-import { writeLetters } from '../../core/letters/letter-paper.ts'
-import { typefaceFiles } from '../../core/paper/typeface-files.ts'
-import { aLetterPage, someRunFacts } from '../builders/a-letter-page.ts'
 
-const [, , way, countText = '1000'] = process.argv
-const count = Number(countText)
-const model = aLetterPage()
+const [, , way = 'ours', countText = '1000'] = process.argv
 
-/** Every letter has its own names, number and street: nothing can be drawn once and used again. */
-function* pages(): Generator<LetterPage> {
-  for (let index = 0; index < count; index += 1) {
-    const name = `Idris${index} Bexhill${index * 7}-Moreno`
-    yield {
-      ...model,
-      reference: `BM-${index}`,
-      addressLines: [name.toUpperCase(), `${index} MILLRACE CT APT 2`, 'TOLLARD MILL XX\u00a0\u00a000142'],
-      salutation: `Dear ${name}`,
-      answer: `Call 555-0100 and name BM-${index}, or send the slip back.`,
-      slipName: name,
-    }
-  }
-}
-
-/** What bare pdfkit is given: the same words in the same font, each text where it falls, no outlines. */
-function textsOf(page: LetterPage): readonly (readonly [text: string, size: number, bold: boolean])[] {
-  const facts = someRunFacts()
-  return [
-    [facts.officeName, 15, true],
-    [facts.particulars.join(' · '), 9, false],
-    ...page.addressLines.map((line) => [line, 11, false] as const),
-    [`November 5, 2026\nOur reference ${page.reference}`, 10.5, false],
-    [page.subject, 14.5, true],
-    [`${page.salutation},`, 11, false],
-    ...page.body.split(/\n+/).map((line) => [line, 11, false] as const),
-    ...page.trains.flatMap(({ stages }) =>
-      stages.flatMap((stage) => [[stage.label, 8, true] as const, [`due ${stage.dueOn ?? ''}`, 8, false] as const]),
-    ),
-    [page.price.parts, 11, false],
-    ['The call', 11, false],
-    ['Together, with sales tax', 11, true],
-    ['$86.40', 11, false],
-    ['64.00', 11, false],
-    ['$158.82', 11, true],
-    [page.answer, 11, true],
-    [page.cautions, 8.5, false],
-    [`${page.reference}\n${page.slipName}`, 10.5, false],
-    ['come on ________________\ncall me in the morning / evening\nnot this time\nwe have moved', 10.5, false],
-  ]
-}
-
-async function drawBare(file: string): Promise<void> {
-  const doc = new PDFDocument({ size: 'LETTER', margin: 50, autoFirstPage: false })
-  const out = createWriteStream(file)
-  doc.pipe(out)
-  doc.registerFont('regular', Buffer.from(typefaceFiles().regular))
-  doc.registerFont('semibold', Buffer.from(typefaceFiles().semibold))
-  for (const page of pages()) {
-    doc.addPage()
-    for (const [text, size, bold] of textsOf(page))
-      doc
-        .font(bold ? 'semibold' : 'regular')
-        .fontSize(size)
-        .text(text, { width: 475 })
-  }
-  doc.end()
-  await finished(out)
-}
-
-async function drawOurs(file: string): Promise<void> {
-  const out = createWriteStream(file)
-  await writeLetters(pages(), someRunFacts(), {
-    write: (bytes) =>
-      new Promise<void>((resolve, reject) => out.write(bytes, (error) => (error ? reject(error) : resolve()))),
-  })
-  out.end()
-  await finished(out)
-}
-
-/** Ours are drawn as the program draws them: in a thread with the small heap that core/work/own-thread.ts gives to papers. */
+/**
+ * Ours are drawn as the program draws them: in a thread with the small heap that core/work/own-thread.ts gives to papers. What draws
+ * is loaded there only: a second copy of every module in this thread would be measured, too.
+ */
 if (way === 'ours' && isMainThread) {
   const limits = { maxYoungGenerationSizeMb: 8, maxOldGenerationSizeMb: 160 }
   await once(new Worker(new URL(import.meta.url), { argv: process.argv.slice(2), resourceLimits: limits }), 'exit')
-  process.exit(0)
+} else {
+  const { drawBare, drawOurs } = await import('./draw-letters.ts')
+  const drawn = await (way === 'bare' ? drawBare : drawOurs)(Number(countText))
+  console.log(JSON.stringify({ ...drawn, megabytes: process.resourceUsage().maxRSS / 1024 }))
 }
-
-const folder = mkdtempSync(join(tmpdir(), 'penstock-letters-'))
-const file = join(folder, 'letters.pdf')
-const began = process.hrtime.bigint()
-await (way === 'bare' ? drawBare(file) : drawOurs(file))
-const seconds = Number(process.hrtime.bigint() - began) / 1e9
-const bytes = statSync(file).size
-rmSync(folder, { recursive: true })
-console.log(JSON.stringify({ seconds, megabytes: process.resourceUsage().maxRSS / 1024, bytes }))

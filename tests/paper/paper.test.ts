@@ -67,7 +67,7 @@ test('PAP-3 the bytes run out after every section, and a slow reader holds the d
 
 test('a table keeps its rows whole, says its heads again on every page, and figures stand under each other', async () => {
   const rows = Array.from({ length: 80 }, (_, index) => ({ cells: [`A-${index}`, String(index * 137)] }))
-  const made = await paperBytes({ ...options, tagged: true }, (paper) => {
+  const made = await paperBytes(options, (paper) => {
     paper.beginSection()
     drawTable(
       paper,
