@@ -8,6 +8,7 @@ import type { CalendarDate } from '../units/calendar-date.ts'
 import { counted } from '../units/date-words.ts'
 import type { CustomerId, OfficeId, SiteId } from '../units/ids.ts'
 import { namedWork, type WorkDesk } from '../work/work.ts'
+import { checkImportPlan } from './check-import-plan.ts'
 import type { ListSheet } from './find-sheet.ts'
 import { endHeldList, findHeldList, openHeldList, rememberMapping } from './held-lists-store.ts'
 import { type JudgedEntry, type JudgedListAnswer, type Taken, takeInputSchema } from './imports-contract.ts'
@@ -147,10 +148,13 @@ export const importTakeWork = namedWork({
       const result = await judgeHeld(desk.progress, books, input.fileId, input.mapping)
       if (!result.ok) return result
       const { name, sheet, judged } = result.value
-      const plan = planImport(judged.households, input.choices)
+      const numbersInBooks = await readReferences(books.read, books.officeId)
+      const plan = planImport(judged.households, input.choices, numbersInBooks)
       if (plan.fresh.length !== input.expected) return refused('IMPORT_CHANGED')
       if (plan.fresh.length + plan.joined.length === 0) return refused('IMPORT_NOTHING')
-      const written = await writePlan(desk, books, plan, office.country)
+      const complaints = checkImportPlan({ sheet, judged, chosen: input.choices, numbersInBooks, plan })
+      if (complaints.length > 0) throw new Error(`An unlawful import of ${name}: ${complaints.slice(0, 5).join(' ')}`)
+      const written = await writePlan(desk, books, plan, office.country, numbersInBooks)
       if (!written.ok) return written
       await rememberMapping(
         books.tx,
@@ -160,7 +164,7 @@ export const importTakeWork = namedWork({
         books.now,
       )
       await endHeldList(books.tx, books.officeId, input.fileId, 'taken', books.now)
-      const taken: Taken = { ...written.value, leftOut: plan.leftOut, refused: judged.refused.length }
+      const taken: Taken = { ...written.value, leftOut: plan.tally.leftOut, refused: judged.refused.length }
       await books.record({
         subjectKind: 'import',
         subjectId: input.fileId,
@@ -181,6 +185,7 @@ async function writePlan(
   books: OpenBooks,
   plan: ImportPlan,
   country: string,
+  references: Set<string>,
 ): Promise<Result<Pick<Taken, 'fresh' | 'joined' | 'unchanged' | 'stages'>>> {
   const { tx, read, dialect, officeId, today } = books
   const total = plan.fresh.length + plan.joined.length
@@ -192,7 +197,7 @@ async function writePlan(
     today,
     country,
     parts: await readPartNumbers(read, officeId),
-    references: await readReferences(read, officeId),
+    references,
   }
   const going = (done: number, saying: string): Promise<boolean> => desk.progress({ done, total: total * 2, saying })
   const sites: SiteId[] = []

@@ -1,3 +1,4 @@
+import type { StageKind } from '../installations/stage-kinds.ts'
 import { counted } from '../units/date-words.ts'
 import { type Choice, findLikenesses, type KnownHousehold, type Likeness } from './find-likeness.ts'
 import type { ListSheet } from './find-sheet.ts'
@@ -17,6 +18,10 @@ export interface JudgedHousehold {
 export interface JudgedList {
   readonly households: readonly JudgedHousehold[]
   readonly refused: readonly RefusedRow[]
+  /** What every row tells, taken or refused. */
+  readonly rows: readonly ListRow[]
+  /** What a unit is made up of where the list names no stages. */
+  readonly usualStages: readonly StageKind[]
   readonly said: readonly string[]
   readonly openDates: boolean
 }
@@ -51,6 +56,8 @@ export function* judgeListInSteps(
   return {
     households: households.map((household, index) => ({ household, likeness: likenesses[index] ?? null })),
     refused,
+    rows,
+    usualStages: mapping.usualStages,
     said: manner.said,
     openDates: manner.openDates,
   }

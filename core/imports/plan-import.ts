@@ -20,10 +20,20 @@ export interface JoinedHousehold {
   readonly household: ListHousehold
 }
 
+/** What becomes of the households of a list; the four make up all of them. */
+export interface PlanTally {
+  /** Under a customer of their own. */
+  readonly created: number
+  /** Told of a household that is in the books, or further up in the list. */
+  readonly completed: number
+  readonly furtherAddresses: number
+  readonly leftOut: number
+}
+
 export interface ImportPlan {
   readonly fresh: readonly FreshHousehold[]
   readonly joined: readonly JoinedHousehold[]
-  readonly leftOut: number
+  readonly tally: PlanTally
 }
 
 type Ends =
@@ -33,9 +43,14 @@ type Ends =
 
 /**
  * What will be written, from the judged list and what was chosen. Each household ends in exactly one place: new, joined to one that is
- * new or in the books, or left out. One that was like a household left out is new.
+ * new or in the books, or left out. One that was like a household left out is new. A customer number that is given away, in the books
+ * (`numbersInBooks`, in small letters) or further up, is kept in the note.
  */
-export function planImport(judged: readonly JudgedHousehold[], chosen: Readonly<Record<string, Choice>>): ImportPlan {
+export function planImport(
+  judged: readonly JudgedHousehold[],
+  chosen: Readonly<Record<string, Choice>>,
+  numbersInBooks: ReadonlySet<string>,
+): ImportPlan {
   const fresh: FreshHousehold[] = []
   const joined = new Map<SiteId, JoinedHousehold>()
   const ends: Ends[] = []
@@ -45,7 +60,30 @@ export function planImport(judged: readonly JudgedHousehold[], chosen: Readonly<
     if (end.kind === 'gone') leftOut += 1
     ends.push(end)
   }
-  return { fresh, joined: [...joined.values()], leftOut }
+  const created = fresh.filter(({ customer }) => customer.kind === 'new').length
+  const furtherAddresses = fresh.length - created
+  return {
+    fresh: withFreeNumbers(fresh, numbersInBooks),
+    joined: [...joined.values()],
+    tally: { created, completed: judged.length - fresh.length - leftOut, furtherAddresses, leftOut },
+  }
+}
+
+/** A customer number names one customer: whoever comes second goes without, and the note says which number the list had. */
+function withFreeNumbers(fresh: readonly FreshHousehold[], numbersInBooks: ReadonlySet<string>): FreshHousehold[] {
+  const given = new Set(numbersInBooks)
+  return fresh.map((one) => {
+    const { household, customer } = one
+    const number = household.reference.toLowerCase()
+    if (customer.kind !== 'new' || number === '') return one
+    if (!given.has(number)) {
+      given.add(number)
+      return one
+    }
+    const said = `Customer number in the list: ${household.reference}, which another customer has`
+    const note = [household.note, said].filter((piece) => piece !== '').join('\n')
+    return { ...one, household: { ...household, reference: '', note } }
+  })
 }
 
 function endOf(

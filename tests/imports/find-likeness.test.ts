@@ -72,7 +72,7 @@ describe('who looks like whom', () => {
       `${HEAD},Ida Holt,555-555-0150,,2 Mill Row,Nether Quay,00144\n,Ida Holt,(555) 555-0150,,,,\n`,
     )
     expect(judged.households[1]?.likeness).toMatchObject({ called: 'Holt, Ida, line 2', advice: 'same-household' })
-    const plan = planImport(judged.households, {})
+    const plan = planImport(judged.households, {}, new Set())
     expect(plan.fresh.map(({ household }) => household.lines)).toEqual([[2, 3]])
   })
 
@@ -80,8 +80,8 @@ describe('who looks like whom', () => {
     const judged = aJudgedList(
       `${HEAD},Ida Holt,555-555-0150,,2 Mill Row,Nether Quay,00144\n,Ida Holt,555-555-0150,,,,\n`,
     )
-    expect(planImport(judged.households, { 2: 'leave-out' })).toMatchObject({
-      leftOut: 1,
+    expect(planImport(judged.households, { 2: 'leave-out' }, new Set())).toMatchObject({
+      tally: { created: 1, completed: 0, furtherAddresses: 0, leftOut: 1 },
       fresh: [{ customer: { kind: 'new' } }],
     })
   })

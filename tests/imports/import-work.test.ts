@@ -2,7 +2,6 @@ import { afterEach, describe, expect, test } from 'vitest'
 import type { OpenDatabase } from '../../core/database/handles.ts'
 import type { JudgedEntry, JudgedListAnswer, ListLook, Taken } from '../../core/imports/imports-contract.ts'
 import { type ListMapping, REFUSED_COLUMNS } from '../../core/imports/list-mapping.ts'
-import { planImport } from '../../core/imports/plan-import.ts'
 import { writeCsv } from '../../core/imports/write-csv.ts'
 import type { Result } from '../../core/result.ts'
 import { WORKS } from '../../core/works.ts'
@@ -282,8 +281,4 @@ describe.each(databases)('a list on $name', ({ open }) => {
     expect(await take(here, look, 2, { 4: 'leave-out' })).toMatchObject({ ok: true, value: { fresh: 2, leftOut: 1 } })
     expect(await counts(here.database)).toMatchObject({ customers: 1, sites: 2 })
   })
-})
-
-test('IMP-20 a plan puts every household in one place', () => {
-  expect(planImport([], {})).toEqual({ fresh: [], joined: [], leftOut: 0 })
 })
