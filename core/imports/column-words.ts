@@ -5,14 +5,14 @@ import { plainLetters } from './normal-forms.ts'
 /** How lists head their columns, in plain letters; common practice of spreadsheets, no source. German beside English. */
 const FIELD_PHRASES: Readonly<Record<ListField, string>> = {
   reference:
-    'customer number, customer no, customer id, cust id, cust no, account number, account no, account, acct, acct no, id, no, ref, reference, client id, household id, kundennummer, kunden nr, kundennr',
-  name: 'name, full name, customer name, customer, household, household name, client, client name, account name, owner, owner name, homeowner, resident, kunde, cust name',
+    'customer number, customer no, customer id, cust id, cust no, account number, account no, account, acct, acct no, id, no, ref, reference, client id, household id, kundennummer, kunden nr, kundennr, kd nr, kdnr',
+  name: 'name, full name, customer name, customer, household, household name, client, client name, account name, owner, owner name, homeowner, resident, kunde, cust name, who',
   'first-name': 'first name, first, given name, forename, fname, vorname',
   'last-name': 'last name, last, surname, family name, lname, nachname',
   company: 'company, company name, business, business name, organisation, organization, firm, firma',
   contact: 'contact, contact name, contact person, attention, attn, person to ask for, ansprechpartner',
   phone:
-    'phone, telephone, tel, phone number, phone no, home phone, main phone, primary phone, telefon, phone 1, telephone number',
+    'phone, telephone, tel, phone number, phone no, home phone, main phone, primary phone, telefon, phone 1, telephone number, ph, ph no, phones, tel no',
   'second-phone':
     'second phone, other phone, alternate phone, alt phone, work phone, cell, cell phone, mobile, mobile phone, mobil, handy, phone 2, telephone 2',
   email: 'email, e mail, email address, e mail address, emailadresse',
@@ -34,7 +34,7 @@ const FIELD_PHRASES: Readonly<Record<ListField, string>> = {
   'mail-welcome':
     'mail ok, mail welcome, ok to mail, send mail, mail allowed, reminders ok, send reminders, letters ok',
   people:
-    'people, persons, occupants, household size, family size, people in house, number of people, residents, personen, in household, people in household',
+    'people, persons, occupants, household size, family size, people in house, number of people, residents, personen, in household, people in household, in house, no in house, no in household, no of people, family',
   hardness:
     'hardness, water hardness, feed hardness, gpg, grains, haerte, harte, wasserharte, hardness gpg, hardness mg l',
   tds: 'tds, feed tds, tds in, tds ppm, raw tds, source tds, tap tds, inlet tds',
@@ -79,7 +79,8 @@ export function nameSays(words: string, phrases: readonly string[]): number {
   const length = words.split(' ').length
   for (const phrase of phrases) {
     if (words === phrase) return 1
-    if (!` ${words} `.includes(` ${phrase} `)) continue
+    // "No" or "st" within a longer name says nothing: "Ph no" is no customer number.
+    if (phrase.length <= 2 || !` ${words} `.includes(` ${phrase} `)) continue
     const share = phrase.split(' ').length / length
     const atEnd = words.endsWith(phrase) ? 0.05 : 0
     best = Math.max(best, 0.5 + 0.35 * share + atEnd)
@@ -139,10 +140,10 @@ export function stageNamed(text: string): NamedStage | null {
 /** What a stage's own column tells, by the words of its name; null when the cells have to say. */
 export function stageFactNamed(words: string): StageFact | 'nothing' | null {
   if (/\b(?:part|parts|pn|sku|item|article|product)\b/.test(words)) return 'part'
-  if (/\b(?:due|next|faellig|fallig)\b/.test(words)) return 'due-on'
+  if (/\b(?:due|next|faellig|fallig|na(?:e)?chste\w*)\b/.test(words)) return 'due-on'
   if (/\b(?:months?|interval|every|life|monate|cycle|mos?)\b/.test(words)) return 'months'
   if (
-    /\b(?:changed?|replaced?|last|date|installed|fitted|chg|sanitis\w*|sanitiz\w*|gewechselt|new|on|serviced)\b/.test(
+    /\b(?:changed?|replaced?|last|date|installed|fitted|chg|sanitis\w*|sanitiz\w*|gewechselt|wechsel|letzte\w*|new|on|serviced)\b/.test(
       words,
     )
   ) {

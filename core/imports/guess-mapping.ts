@@ -98,6 +98,8 @@ const FIELD_LOOKS: Readonly<Partial<Record<ListField, { readonly look: Look; rea
   'stage-due-on': { look: dates, alone: 0 },
   'installed-on': { look: dates, alone: 0 },
   'filters-changed-on': { look: dates, alone: 0 },
+  // "Where" over addresses is no place of a unit.
+  unit: { look: (looks) => 1 - Math.max(looks.wholeAddress, looks.street), alone: 0 },
   people: { look: (looks) => looks.smallNumber, alone: 0 },
   'stage-months': { look: (looks) => looks.smallNumber, alone: 0 },
   'stage-place': { look: (looks) => looks.smallNumber, alone: 0 },
