@@ -262,6 +262,12 @@ export interface LetterRunsTable {
   window_envelope: string
   taken_back_at: string | null
   taken_back_reason: string
+  /** The letterhead and the country's manner it was printed with; null for a run from before they were kept. */
+  sender_name: string | null
+  /** A line each. */
+  sender_particulars: string | null
+  sender_line: string | null
+  locale: string | null
 }
 
 export interface LetterStagesTable {
@@ -277,6 +283,9 @@ export interface LetterStagesTable {
   reason: string
   due: Generated<Flag>
   price_cents: Cents
+  /** Null for a letter from before it was kept. */
+  installation_id: InstallationId | null
+  unit: string | null
 }
 
 export interface LetterWordingsTable {

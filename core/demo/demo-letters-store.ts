@@ -1,6 +1,8 @@
 import type { OpenBooks } from '../answering.ts'
 import { reserveIds } from '../database/reserve-ids.ts'
 import type { ComposedLetter } from '../letters/compose-letter.ts'
+import { runSender } from '../letters/run-sender.ts'
+import { senderColumns } from '../letters/runs-store.ts'
 import { DEFAULT_SETTINGS } from '../settings/office-settings.ts'
 import { type CalendarDate, type DayNumber, dateOfDayNumber } from '../units/calendar-date.ts'
 import { dayAndMonth } from '../units/date-words.ts'
@@ -11,6 +13,7 @@ import { composeDemoLetter } from './demo-letters.ts'
 import type { HouseholdKeys } from './demo-people-store.ts'
 import type { DemoOffice } from './demo-records.ts'
 import { insertRows } from './demo-rows-store.ts'
+import { SCENARIO } from './scenario.ts'
 
 /** The letters of five years, in Monday runs. */
 export async function insertLetters(books: OpenBooks, office: DemoOffice, homes: HouseholdKeys): Promise<void> {
@@ -18,6 +21,7 @@ export async function insertLetters(books: OpenBooks, office: DemoOffice, homes:
   const days = [...new Set(office.letters.map((letter) => letter.writtenOn))].sort((a, b) => a - b)
   const runs = demoKeys('run', await reserveIds(tx, dialect, 'letter_runs', days.length), letterRunIdSchema)
   const { locale, pageSize, windowEnvelope, currency } = DEFAULT_SETTINGS
+  const sender = senderColumns(runSender(SCENARIO.office, DEFAULT_SETTINGS))
   await insertRows(
     tx,
     'letter_runs',
@@ -32,6 +36,7 @@ export async function insertLetters(books: OpenBooks, office: DemoOffice, homes:
       page_size: pageSize,
       window_envelope: windowEnvelope,
       taken_back_reason: '',
+      ...sender,
     })),
   )
   const letters = demoKeys('letter', await reserveIds(tx, dialect, 'letters', office.letters.length), letterIdSchema)
@@ -102,6 +107,8 @@ function stageRows(
     reason: stage.dueReason,
     due: due ? (1 as const) : (0 as const),
     price_cents: due ? (stage.priceCents ?? NO_MONEY) : NO_MONEY,
+    installation_id: stage.installationId,
+    unit: stage.unit,
   }))
 }
 

@@ -3,6 +3,7 @@ import { STAGE_KIND_WORDS } from '../installations/stage-kinds.ts'
 import { type ComposedLetter, composeLetter } from '../letters/compose-letter.ts'
 import { DEFAULT_WORDINGS } from '../letters/default-wording.ts'
 import type { LetterStage } from '../letters/letter-facts.ts'
+import { unitHeading } from '../letters/letter-words.ts'
 import { DEFAULT_SETTINGS } from '../settings/office-settings.ts'
 import { type CalendarDate, dateOfDayNumber } from '../units/calendar-date.ts'
 import type { CustomerId, InstallationId, SiteId, StageId } from '../units/ids.ts'
@@ -80,7 +81,7 @@ function demoLetterStage(
     stageId: keys.stageOf(stage.stage),
     installationId: keys.installationId,
     siteId: keys.siteId,
-    unit: household.installationName,
+    unit: unitHeading(household.installationName, household.line1),
     kind,
     label: STAGE_KIND_WORDS[kind].name,
     changedOn,

@@ -35,6 +35,7 @@ export interface ComposedLetter {
   readonly body: string
   readonly answer: string
   readonly cautions: string
+  readonly currency: string
   readonly price: LetterPrice
   /** All stages of the places it speaks of; `due` are the ones it is about. */
   readonly stages: readonly { readonly stage: LetterStage; readonly due: boolean }[]
@@ -69,6 +70,7 @@ export function composeLetter(
     body: fillWording(wording.body, fields),
     answer: fillWording(wording.answer, fields),
     cautions: shortCautions(due),
+    currency: settings.currency,
     price,
     stages: sites.flatMap(({ site, due: chosen }) =>
       site.stages.map((stage) => ({ stage, due: chosen.includes(stage) })),
@@ -173,7 +175,7 @@ function priceOf(sites: readonly DueAtSite[], household: LetterHousehold, settin
 
 /** The composed letter as it will stand in the books. */
 export function frozenLetter(letter: ComposedLetter, writtenOn: CalendarDate): FrozenLetter {
-  const { household, addressLines, subject, body, answer, cautions, price } = letter
+  const { household, addressLines, subject, body, answer, cautions, currency, price } = letter
   const { reference, salutation } = household
   const { netCents, taxCents, totalCents } = price
   return {
@@ -186,6 +188,7 @@ export function frozenLetter(letter: ComposedLetter, writtenOn: CalendarDate): F
       body,
       answer,
       cautions,
+      currency,
       netCents,
       taxCents,
       totalCents,

@@ -2,13 +2,13 @@ import type { ReadDb } from '../database/handles.ts'
 import type { LetterId, LetterRunId, OfficeId } from '../units/ids.ts'
 import { grouped } from './grouped.ts'
 import type { FrozenLetter, FrozenStage } from './letter-page.ts'
+import { unitHeading } from './letter-words.ts'
 
 /** Letters read at once while a run is printed: the rest waits in the books, so that memory stays flat. */
 const LETTERS_AT_ONCE = 100
 
 export interface PrintedLetter extends FrozenLetter {
   readonly letterId: LetterId
-  readonly currency: string
 }
 
 /** The letters of a run in its order, read a hundred at a time as they are printed. */
@@ -112,7 +112,8 @@ async function readStages(
       'f.due',
       'f.price_cents',
     ])
-    .select(['s.installation_id', 'i.name as unit_name', 't.line1'])
+    .select(['f.installation_id', 'f.unit'])
+    .select(['s.installation_id as installation_now', 'i.name as unit_name', 't.line1'])
     .where('f.office_id', '=', officeId)
     .where('f.letter_id', 'in', [...letterIds])
     .orderBy('f.letter_id')
@@ -129,8 +130,9 @@ async function readStages(
       daysLate: row.days_late,
       reason: row.reason,
       due: row.due === 1,
-      installationId: row.installation_id,
-      unit: row.unit_name === '' ? `The unit at ${row.line1}` : `${row.unit_name}, ${row.line1}`,
+      installationId: row.installation_id ?? row.installation_now,
+      // A letter from before its unit's name was kept takes the one of today.
+      unit: row.unit ?? unitHeading(row.unit_name, row.line1),
       priceCents: row.price_cents,
     },
   }))

@@ -5,6 +5,7 @@ import type { CalendarDate } from '../units/calendar-date.ts'
 import type { CustomerId, OfficeId, SiteId } from '../units/ids.ts'
 import { grouped } from './grouped.ts'
 import type { LetterHousehold, LetterSite, LetterStage } from './letter-facts.ts'
+import { unitHeading } from './letter-words.ts'
 
 /** As many keys as both databases take in one question without trouble. */
 const AT_ONCE = 400
@@ -139,7 +140,7 @@ async function readStages(
       stageId: row.id,
       installationId: row.installation_id,
       siteId: row.site_id,
-      unit: row.unit_name === '' ? `The unit at ${row.line1}` : `${row.unit_name}, ${row.line1}`,
+      unit: unitHeading(row.unit_name, row.line1),
       kind: row.kind,
       label,
       changedOn: row.fitted_on,

@@ -1,9 +1,11 @@
 import { STAGE_KIND_WORDS } from '../installations/stage-kinds.ts'
 import type { TrainStage } from '../installations/stage-train.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
+import type { InstallationId } from '../units/ids.ts'
 import { addCents, type Cents, cents } from '../units/money.ts'
 import { grouped } from './grouped.ts'
 import { capital, stageName } from './letter-words.ts'
+import type { RunSender } from './run-sender.ts'
 
 /** A letter as it is printed: every word of it frozen. */
 export interface LetterPage {
@@ -16,6 +18,7 @@ export interface LetterPage {
   readonly body: string
   readonly answer: string
   readonly cautions: string
+  readonly currency: string
   /** One train an installation; a heading where there are several. */
   readonly trains: readonly { readonly heading: string; readonly stages: readonly TrainStage[] }[]
   readonly price: LetterPagePrice
@@ -35,15 +38,7 @@ export interface LetterPagePrice {
 }
 
 /** What all letters of a run share. */
-export interface LetterRunFacts {
-  readonly officeName: string
-  /** Street, town, phone, mail. */
-  readonly particulars: readonly string[]
-  /** The sender in one line, for the window. */
-  readonly senderLine: string
-  readonly phone: string
-  readonly locale: string
-  readonly currency: string
+export interface LetterRunFacts extends RunSender {
   readonly pageSize: 'letter' | 'a4'
   readonly windowEnvelope: 'us-10' | 'din-5008-b'
   readonly printedOn: CalendarDate
@@ -61,6 +56,7 @@ export interface FrozenLetter {
   readonly body: string
   readonly answer: string
   readonly cautions: string
+  readonly currency: string
   readonly netCents: Cents
   readonly taxCents: Cents
   readonly totalCents: Cents
@@ -68,7 +64,7 @@ export interface FrozenLetter {
 }
 
 export interface FrozenStage extends Omit<TrainStage, 'ringed'> {
-  readonly installationId: number
+  readonly installationId: InstallationId
   /** "The unit at 7 Millrace Court": a heading where the letter speaks of several. */
   readonly unit: string
   readonly due: boolean
@@ -81,10 +77,10 @@ export function letterPage(letter: FrozenLetter): LetterPage {
   const changed = letter.stages.filter((stage) => stage.due && STAGE_KIND_WORDS[stage.kind].care === 'change')
   const priced = changed.filter((stage) => stage.priceCents > 0)
   const partsCents = addCents(...priced.map((stage) => stage.priceCents))
-  const { reference, writtenOn, addressLines, salutation, subject, body, answer, cautions, taxCents, totalCents } =
-    letter
+  const { reference, writtenOn, addressLines, salutation, subject, body, answer, cautions, currency } = letter
+  const { taxCents, totalCents } = letter
   return {
-    ...{ reference, writtenOn, addressLines, salutation, subject, body, answer, cautions },
+    ...{ reference, writtenOn, addressLines, salutation, subject, body, answer, cautions, currency },
     trains: units.map((stages) => ({
       heading: units.length > 1 ? (stages[0]?.unit ?? '') : '',
       stages: stages.map(({ stageId, kind, label, dueOn, lifeLeft, daysLate, reason, due }) => ({

@@ -180,14 +180,14 @@ function answerWording(answer: string): Wording {
 
 function priceBlock(
   paper: Paper,
-  { price }: LetterPage,
+  { price, currency }: LetterPage,
   facts: LetterRunFacts,
   style: TextStyle,
   above: Points,
   { x, width }: Box,
 ): Block {
   const money = (amount: LetterPage['price']['totalCents'], bare: boolean): string =>
-    formatCents(amount, facts.currency, facts.locale, bare)
+    formatCents(amount, currency, facts.locale, bare)
   // The currency is named once where it stands in front; behind the figure it would push it out of line.
   const nameOnce = facts.locale.startsWith('en')
   const tax =

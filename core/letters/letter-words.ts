@@ -97,3 +97,7 @@ export function daysListed(days: readonly CalendarDate[], locale: string): strin
 }
 
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
+
+/** "The unit at 7 Millrace Court", or by its own name: over the train, where a letter speaks of several. */
+export const unitHeading = (name: string, street: string): string =>
+  name === '' ? `The unit at ${street}` : `${name}, ${street}`

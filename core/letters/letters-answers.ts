@@ -2,7 +2,7 @@ import { implement } from '@orpc/server'
 import { answer, type Desk, type PaperAnswer, type ReadyPaper } from '../answering.ts'
 import { ok, type Result, refused } from '../result.ts'
 import type { OfficeSettings } from '../settings/office-settings.ts'
-import { findOffice, type OfficeRow } from '../settings/office-store.ts'
+import { findOffice } from '../settings/office-store.ts'
 import { readSettings } from '../settings/settings-store.ts'
 import { addDays } from '../units/calendar-date.ts'
 import { counted, longDate } from '../units/date-words.ts'
@@ -21,6 +21,7 @@ import { type KeptWording, type LetterPreview, lettersContract, type OwedRow } f
 import { type OwedLetter, owedLetters } from './owed-letters.ts'
 import { daysInTowns, type ListedCustomer, listMailedCustomers } from './owed-store.ts'
 import { comparePostal } from './postal-order.ts'
+import { type RunSender, runSender } from './run-sender.ts'
 import { findRun, listLettersOfRun, listRuns, type RunWithPage, takeRunBack } from './runs-store.ts'
 import { readWordings, saveWording } from './wording-store.ts'
 
@@ -68,7 +69,7 @@ async function preview(
   const dueOn = household && firstDue(household)
   if (!household || !dueOn) return refused('LETTER_NOTHING_DUE')
   const letter = composeLetter(asked.kind, household, dueOn, wording, { today: desk.today, office, settings })
-  const facts = runFacts(office, settings, {
+  const facts = runFacts(runSender(office, settings), {
     ...settings,
     title: letter.subject,
     printedOn: desk.today,
@@ -113,7 +114,7 @@ async function householdOf(desk: Desk, customerId: CustomerId): Promise<LetterHo
 async function run(desk: Desk, { runId }: { runId: LetterRunId }) {
   const found = await findRun(desk.read, desk.officeId, runId)
   if (!found) return refused('LETTER_RUN_GONE')
-  const { writtenAt: _at, pageSize: _size, windowEnvelope: _envelope, ...shown } = found
+  const { writtenAt: _at, pageSize: _size, windowEnvelope: _envelope, sender: _sender, ...shown } = found
   return ok({ ...shown, rows: await listLettersOfRun(desk.read, desk.officeId, runId) })
 }
 
@@ -175,24 +176,9 @@ interface PageFacts {
   readonly madeAt: string
 }
 
-function runFacts(office: OfficeRow, { locale, currency }: OfficeSettings, page: PageFacts): LetterRunFacts {
-  const street = [office.line1, office.line2].filter((part) => part !== '').join(', ')
-  const town = [office.postalCode, office.town].filter((part) => part !== '').join(' ')
-  return {
-    officeName: office.name,
-    particulars: [[street, office.town].filter((part) => part !== '').join(', '), office.phone, office.email],
-    senderLine: [office.name, street, town].filter((part) => part !== '').join(' · '),
-    phone: office.phone,
-    locale,
-    currency,
-    ...{
-      title: page.title,
-      pageSize: page.pageSize,
-      windowEnvelope: page.windowEnvelope,
-      printedOn: page.printedOn,
-      madeAt: page.madeAt,
-    },
-  }
+function runFacts(sender: RunSender, page: PageFacts): LetterRunFacts {
+  const { title, pageSize, windowEnvelope, printedOn, madeAt } = page
+  return { ...sender, title, pageSize, windowEnvelope, printedOn, madeAt }
 }
 
 /** A run's letters, or one of them, as they were written: `/papers/letters/12.pdf`, `/papers/letters/12/345.pdf`. */
@@ -214,7 +200,7 @@ async function letterPaper(desk: Desk, runText: string, letterText: string | nul
     fileName: one ? `letter-${one.reference}.pdf` : `letters-${found.writtenOn}-${found.runId}.pdf`,
     contentType: 'application/pdf',
     write: async (sink) => {
-      await writeLetters(pagesOf(letters), runFacts(office, settings, page), sink)
+      await writeLetters(pagesOf(letters), runFacts(found.sender ?? runSender(office, settings), page), sink)
     },
   })
 }
@@ -233,7 +219,7 @@ async function owedPaper(desk: Desk, kindText: string): Promise<Result<ReadyPape
   const letters = await composeOwed(desk, { kinds, customerIds: null }, { today: desk.today, office, settings })
   if (letters.length === 0) return refused('LETTERS_NONE_OWED')
   const title = `${counted(letters.length, 'letter')} owed on ${longDate(desk.today, settings.locale)}`
-  const facts = runFacts(office, settings, { ...settings, title, printedOn: desk.today, madeAt: desk.now })
+  const facts = runFacts(runSender(office, settings), { ...settings, title, printedOn: desk.today, madeAt: desk.now })
   return ok({
     fileName: `letters-owed-${desk.today}.pdf`,
     contentType: 'application/pdf',

@@ -8,6 +8,7 @@ import { type CustomerId, type LetterRunId, letterIdSchema } from '../units/ids.
 import { namedWork, type WorkDesk } from '../work/work.ts'
 import { type ComposedOwed, composeOwed } from './compose-owed-answers.ts'
 import { LETTER_KIND_WORDS, LETTER_KINDS, type LetterKind } from './letter-kinds.ts'
+import { runSender } from './run-sender.ts'
 import { insertLetters, insertRun, type NewLetter } from './runs-store.ts'
 import { writeLettersSchema } from './write-letters.ts'
 
@@ -38,7 +39,7 @@ async function writeRun(
   const office = await findOffice(books.read, books.officeId)
   if (!office) return refused('RECORD_GONE', { what: 'The office' })
   const composed = await composeOwed(books, { kinds, customerIds }, { today: books.today, office, settings })
-  const letters = await withKeys(books, composed, settings.currency)
+  const letters = await withKeys(books, composed)
   if (letters.length === 0) return refused('LETTERS_NONE_OWED')
   const runId = await insertRun(books.tx, books.officeId, {
     name: runName(letters, settings.locale, books),
@@ -48,13 +49,14 @@ async function writeRun(
     letters: letters.length,
     pageSize: settings.pageSize,
     windowEnvelope: settings.windowEnvelope,
+    sender: runSender(office, settings),
   })
   await insertLetters(books.tx, books.officeId, runId, letters)
   await recordRun(books, runId, letters)
   return ok({ runId, letters: letters.length })
 }
 
-async function withKeys(books: OpenBooks, composed: readonly ComposedOwed[], currency: string): Promise<NewLetter[]> {
+async function withKeys(books: OpenBooks, composed: readonly ComposedOwed[]): Promise<NewLetter[]> {
   const ids = await reserveIds(books.tx, books.dialect, 'letters', composed.length)
   return composed.map(({ letter, siteId, frozen }, index) => ({
     letterId: letterIdSchema.parse(ids[index]),
@@ -62,7 +64,6 @@ async function withKeys(books: OpenBooks, composed: readonly ComposedOwed[], cur
     siteId,
     kind: letter.kind,
     dueOn: letter.dueOn,
-    currency,
     frozen,
   }))
 }

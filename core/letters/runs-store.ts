@@ -4,6 +4,7 @@ import type { CustomerId, LetterId, LetterRunId, OfficeId, SiteId } from '../uni
 import type { LetterKind } from './letter-kinds.ts'
 import type { FrozenLetter } from './letter-page.ts'
 import type { LetterRun } from './letters-contract.ts'
+import type { RunSender } from './run-sender.ts'
 
 const RUNS_SHOWN = 100
 /** Rows to one insert: well under the number of values both databases take. */
@@ -17,6 +18,7 @@ export interface NewRun {
   readonly letters: number
   readonly pageSize: string
   readonly windowEnvelope: string
+  readonly sender: RunSender
 }
 
 export interface NewLetter {
@@ -25,7 +27,6 @@ export interface NewLetter {
   readonly siteId: SiteId
   readonly kind: LetterKind
   readonly dueOn: CalendarDate
-  readonly currency: string
   readonly frozen: FrozenLetter
 }
 
@@ -43,6 +44,7 @@ export async function insertRun(tx: WriteDb, officeId: OfficeId, run: NewRun): P
       window_envelope: run.windowEnvelope,
       taken_back_at: null,
       taken_back_reason: '',
+      ...senderColumns(run.sender),
     })
     .returning('id')
     .executeTakeFirstOrThrow()
@@ -56,7 +58,7 @@ export async function insertLetters(
   runId: LetterRunId,
   letters: readonly NewLetter[],
 ): Promise<void> {
-  const rows = letters.map(({ letterId, customerId, siteId, kind, dueOn, currency, frozen }, index) => ({
+  const rows = letters.map(({ letterId, customerId, siteId, kind, dueOn, frozen }, index) => ({
     id: letterId,
     office_id: officeId,
     run_id: runId,
@@ -73,7 +75,7 @@ export async function insertLetters(
     body: frozen.body,
     answer: frozen.answer,
     cautions: frozen.cautions,
-    currency,
+    currency: frozen.currency,
     net_cents: frozen.netCents,
     tax_cents: frozen.taxCents,
     total_cents: frozen.totalCents,
@@ -97,6 +99,8 @@ export async function insertLetters(
       reason: stage.reason,
       due: stage.due ? (1 as const) : (0 as const),
       price_cents: stage.priceCents,
+      installation_id: stage.installationId,
+      unit: stage.unit,
     })),
   )
   for (let from = 0; from < stages.length; from += ROWS_AT_ONCE)
@@ -121,6 +125,7 @@ function runQuery(db: ReadDb, officeId: OfficeId) {
       'window_envelope',
       'written_at',
     ])
+    .select(['sender_name', 'sender_particulars', 'sender_line', 'locale'])
     .where('office_id', '=', officeId)
 }
 
@@ -146,6 +151,26 @@ export interface RunWithPage extends LetterRun {
   readonly writtenAt: string
   readonly pageSize: 'letter' | 'a4'
   readonly windowEnvelope: 'us-10' | 'din-5008-b'
+  /** Null for a run from before it was kept. */
+  readonly sender: RunSender | null
+}
+
+/** The columns in which a run keeps what its letterhead said. */
+export const senderColumns = ({ officeName, particulars, senderLine, locale }: RunSender) => ({
+  sender_name: officeName,
+  sender_particulars: particulars.join('\n'),
+  sender_line: senderLine,
+  locale,
+})
+
+function senderOf({ sender_name, sender_particulars, sender_line, locale }: RunRow): RunSender | null {
+  if (sender_name === null || locale === null) return null
+  return {
+    officeName: sender_name,
+    particulars: (sender_particulars ?? '').split('\n'),
+    senderLine: sender_line ?? '',
+    locale,
+  }
 }
 
 export async function findRun(db: ReadDb, officeId: OfficeId, runId: LetterRunId): Promise<RunWithPage | null> {
@@ -156,6 +181,7 @@ export async function findRun(db: ReadDb, officeId: OfficeId, runId: LetterRunId
     writtenAt: row.written_at,
     pageSize: row.page_size === 'a4' ? 'a4' : 'letter',
     windowEnvelope: row.window_envelope === 'din-5008-b' ? 'din-5008-b' : 'us-10',
+    sender: senderOf(row),
   }
 }
 

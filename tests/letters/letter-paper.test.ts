@@ -97,8 +97,8 @@ const CASES = [
   { window: US_10, facts: {}, settings: {} },
   ...[DIN('DL', 220, 110), DIN('C6/5', 229, 114)].map((window) => ({
     window,
-    facts: { pageSize: 'a4', windowEnvelope: 'din-5008-b', locale: 'de-DE', currency: 'EUR' } as const,
-    settings: { locale: 'de-DE', pageSize: 'a4', windowEnvelope: 'din-5008-b' } as const,
+    facts: { pageSize: 'a4', windowEnvelope: 'din-5008-b', locale: 'de-DE' } as const,
+    settings: { locale: 'de-DE', currency: 'EUR', pageSize: 'a4', windowEnvelope: 'din-5008-b' } as const,
   })),
 ]
 

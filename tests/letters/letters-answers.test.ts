@@ -193,6 +193,7 @@ describe.each(databases)('letters on $name', ({ open }) => {
         by: 'the office',
       },
       ...{ letters: 0, pageSize: 'letter', windowEnvelope: 'us-10' },
+      sender: { officeName: 'Larkmoor Water', particulars: [], senderLine: '', locale: 'en-US' },
     })
     expect((await office.ask('letters/run', { runId })).json).toMatchObject({ name: 'Nov 1', rows: [] })
   })
