@@ -1,11 +1,12 @@
 import { createWriteStream } from 'node:fs'
-import { mkdtemp, readFile, rename, rm, stat, writeFile } from 'node:fs/promises'
+import { readFile, rename, rm, stat, writeFile } from 'node:fs/promises'
 import { basename, extname, join } from 'node:path'
 import { Readable } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
 import type { BrowserWindow, Dialog, IpcMain, IpcMainInvokeEvent, Shell } from 'electron'
 import type { AnsweringOffice } from '../page/answer-request.ts'
-import { CHANNELS, type ChosenFile, type DesktopExtras, INPUTS } from '../preload/desktop-extras.ts'
+import { CHANNELS, type ChosenFile, type DesktopExtras, INPUTS, type PrintedPaper } from '../preload/desktop-extras.ts'
+import type { PaperFolder } from './paper-folder.ts'
 import { HOME, isOurs } from './window-hardening.ts'
 
 export interface DesktopDoor {
@@ -15,8 +16,9 @@ export interface DesktopDoor {
   readonly office: AnsweringOffice
   readonly window: () => BrowserWindow | null
   readonly dataFolder: string
-  /** A folder for papers on their way to the printer. */
-  readonly paperFolder: string
+  readonly log: (line: string) => void
+  /** Where pages lie while the machine's reader shows them. */
+  readonly papers: PaperFolder
 }
 
 const LARGEST_LIST_BYTES = 64 * 1024 * 1024
@@ -83,13 +85,18 @@ async function writeWhole(paper: Readable, file: string): Promise<void> {
   }
 }
 
-async function printPaper(door: DesktopDoor, address: string): Promise<boolean> {
+/** The page is shown by the machine's own reader, from where it is printed. What no reader took does not stay behind. */
+async function printPaper(door: DesktopDoor, address: string): Promise<PrintedPaper> {
   const paper = await askForPaper(door, address)
-  if (!paper) return false
-  const folder = await mkdtemp(join(door.paperFolder, 'paper-'))
+  if (!paper) return 'no-paper'
+  const folder = await door.papers.next()
   const file = join(folder, basename(new URL(address, HOME).pathname))
   await writeWhole(paper, file)
-  return (await door.shell.openPath(file)) === ''
+  const why = await door.shell.openPath(file)
+  if (why === '') return 'opened'
+  door.log(`No reader took a page: ${why}`)
+  await rm(folder, { recursive: true, force: true })
+  return 'no-reader'
 }
 
 async function askWhere(door: DesktopDoor, name: string): Promise<string | null> {

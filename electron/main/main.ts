@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, rmSync } from 'node:fs'
+import { mkdirSync } from 'node:fs'
 import { homedir, tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { app, BrowserWindow, dialog, ipcMain, Menu, protocol, session, shell } from 'electron'
@@ -8,6 +8,7 @@ import { type Office, openOffice } from '../../core/office.ts'
 import { refused } from '../../core/result.ts'
 import { openPageFiles } from '../page/page-files.ts'
 import { booksAddress, dataFolder } from '../place/data-place.ts'
+import { isRunning } from '../place/is-running.ts'
 import { openLog } from '../place/log-file.ts'
 import { machineClock } from '../place/machine-clock.ts'
 import { parseStartOptions } from '../place/start-options.ts'
@@ -15,6 +16,7 @@ import { openDesktopDoor } from './desktop-door.ts'
 import { menuTemplate } from './menu.ts'
 import { answerScheme, registerScheme } from './office-scheme.ts'
 import { openOfficeWindow } from './office-window.ts'
+import { openPaperFolder, type PaperFolder } from './paper-folder.ts'
 import { holdPages, holdSession } from './window-hardening.ts'
 
 // The desktop program: the office inside, one window in front. What it may not do stands in window-hardening.ts.
@@ -64,7 +66,7 @@ async function openBooks(books: string): Promise<Office | null> {
 }
 
 function receive(office: Office, books: string): void {
-  const papers = mkdtempSync(join(tmpdir(), 'penstock-'))
+  const papers = openPaperFolder(tmpdir(), process.pid, isRunning, Date.now)
   const booksFolder = isPostgresAddress(books) ? folder : dirname(books)
   const preload = join(built, 'preload', 'preload.cjs')
   let window: BrowserWindow | null = null
@@ -83,7 +85,8 @@ function receive(office: Office, books: string): void {
     office,
     window: () => window,
     dataFolder: booksFolder,
-    paperFolder: papers,
+    log,
+    papers,
   })
   Menu.setApplicationMenu(
     Menu.buildFromTemplate(
@@ -120,13 +123,13 @@ function menuHands(window: () => BrowserWindow | null, booksFolder: string) {
 }
 
 /** The program ends when the books are closed, and not before. */
-function closeInOrder(office: Office, papers: string): void {
+function closeInOrder(office: Office, papers: PaperFolder): void {
   let closing = false
   app.on('will-quit', (event) => {
     if (closing) return
     closing = true
     event.preventDefault()
-    rmSync(papers, { recursive: true, force: true })
+    papers.remove()
     office.close().then(
       () => app.exit(0),
       (error: unknown) => {

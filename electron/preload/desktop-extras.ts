@@ -1,9 +1,12 @@
 import { z } from 'zod/mini'
 
+/** What became of a page that was to be printed: the machine's reader shows it, no reader took it, or the office has no such page. */
+export type PrintedPaper = 'opened' | 'no-reader' | 'no-paper'
+
 /** What the window can have of the desktop besides the office itself, each answered with false when the user thought better of it. */
 export interface DesktopExtras {
   /** Opens a paper in the machine's own reader, from where it is printed. */
-  readonly printPaper: (address: string) => Promise<boolean>
+  readonly printPaper: (address: string) => Promise<PrintedPaper>
   /** Saves a paper where the user says, suggested under `name`. */
   readonly savePaper: (address: string, name: string) => Promise<boolean>
   /** Saves a text (a list as CSV) where the user says, suggested under `name`. */

@@ -1,5 +1,6 @@
 import { existsSync, mkdirSync, readdirSync, rmSync } from 'node:fs'
 import { join } from 'node:path'
+import { isRunning } from '../place/is-running.ts'
 
 const NAME = /^window-chromium-(\d+)$/
 
@@ -23,16 +24,6 @@ function removeOrphans(dataFolder: string): void {
   for (const name of readdirSync(dataFolder)) {
     const owner = Number(NAME.exec(name)?.[1])
     if (name === 'window-chromium' || (owner > 0 && !isRunning(owner))) removeQuietly(join(dataFolder, name))
-  }
-}
-
-function isRunning(pid: number): boolean {
-  try {
-    process.kill(pid, 0)
-    return true
-  } catch (error) {
-    // It runs, and belongs to somebody else.
-    return error instanceof Error && 'code' in error && error.code === 'EPERM'
   }
 }
 

@@ -1,4 +1,4 @@
-import type { DesktopExtras } from '../../electron/preload/desktop-extras.ts'
+import type { DesktopExtras, PrintedPaper } from '../../electron/preload/desktop-extras.ts'
 
 declare global {
   interface Window {
@@ -23,9 +23,25 @@ export async function savePaper(address: string, name: string): Promise<boolean>
   return true
 }
 
+/** What a desktop window has to say of a printed page; a browser shows the page itself. */
+export type PaperTold = PrintedPaper
+
+const hearing = new Set<(told: PaperTold) => void>()
+
+/** Hears what became of every page that is printed; the answer stops hearing. */
+export function onPaperTold(hear: (told: PaperTold) => void): () => void {
+  hearing.add(hear)
+  return () => void hearing.delete(hear)
+}
+
 /** Opens a paper where it can be printed: by the desktop in the machine's own reader, otherwise in a window of its own. */
 export async function printPaper(address: string): Promise<boolean> {
-  if (window.desktop?.printPaper) return window.desktop.printPaper(address)
+  if (window.desktop?.printPaper) {
+    // A door that broke made no page.
+    const told = await window.desktop.printPaper(address).catch((): PaperTold => 'no-paper')
+    for (const hear of hearing) hear(told)
+    return told === 'opened'
+  }
   window.open(address, '_blank', 'noopener')
   return true
 }

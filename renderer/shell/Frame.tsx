@@ -9,6 +9,7 @@ import { UndoPlace } from '../design/UndoLine.tsx'
 import { FaultBoundary } from './FaultBoundary.tsx'
 import { ask, problemOf } from './office-door.ts'
 import { OfficeStateContext } from './office-state.ts'
+import { PaperLine } from './PaperLine.tsx'
 import { FirstStart } from './screens.tsx'
 import { TrayLine } from './TrayLine.tsx'
 import { useFrameKeys } from './use-frame-keys.ts'
@@ -50,6 +51,7 @@ function OpenFrame({ state }: { readonly state: OfficeState }) {
                 )}
                 <footer className="frame-foot">
                   <WorkLines />
+                  <PaperLine />
                   {undoLine}
                 </footer>
               </div>

@@ -62,6 +62,8 @@ export class ElectronDouble {
   menu: Electron.MenuItemConstructorOptions[] = []
   saveAs: string | undefined
   choose: string[] = []
+  /** What Electron says when no program takes a file; empty when one did. */
+  noReader = ''
   displays = [{ id: 1, workArea: { x: 0, y: 0, width: 1920, height: 1040 } }]
 
   /** What `import ... from 'electron'` gives. */
@@ -83,7 +85,7 @@ export class ElectronDouble {
       shell: {
         openPath: async (path: string) => {
           this.opened.push(path)
-          return ''
+          return this.noReader
         },
       },
       screen: { getPrimaryDisplay: () => this.displays[0], getAllDisplays: () => this.displays },

@@ -301,7 +301,7 @@ describe('the channels', () => {
     const folder = mkdtempSync(join(tmpdir(), 'saved-'))
     running.electron.saveAs = join(folder, 'a.pdf')
     expect(await say('desktop:save-paper', ours(), '/papers/nothing/1.pdf', 'a.pdf')).toBe(false)
-    expect(await say('desktop:print-paper', ours(), '/papers/nothing/1.pdf')).toBe(false)
+    expect(await say('desktop:print-paper', ours(), '/papers/nothing/1.pdf')).toBe('no-paper')
     expect(existsSync(join(folder, 'a.pdf'))).toBe(false)
     rmSync(folder, { recursive: true })
   })

@@ -1,9 +1,9 @@
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { basename, dirname, join } from 'node:path'
 import Database from 'better-sqlite3'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { type BuiltShell, buildShell, runMain, runPreload } from './built-shell.ts'
+import { type BuiltShell, buildShell, type RunningShell, runMain, runPreload } from './built-shell.ts'
 
 let shell: BuiltShell
 beforeAll(async () => {
@@ -160,4 +160,79 @@ describe('the preload', () => {
     await expect(call('savePaper', '/papers/a.pdf', '..\\x')).rejects.toThrow()
     expect(electron.invoked).toHaveLength(3)
   })
+})
+
+describe('printing', () => {
+  async function office(running: RunningShell): Promise<void> {
+    const scheme = running.electron.session.defaultSession.schemes.get('penstock')
+    const address = {
+      name: 'Larkmoor Water',
+      line1: '',
+      line2: '',
+      town: '',
+      region: '',
+      postalCode: '',
+      country: 'US',
+    }
+    const answer = await scheme?.(
+      new Request('penstock://office/rpc/office/found', {
+        method: 'POST',
+        headers: { 'content-type': 'application/json', origin: 'penstock://office' },
+        body: JSON.stringify({ json: { ...address, phone: '', email: '' } }),
+      }),
+    )
+    expect(answer?.status).toBe(200)
+  }
+  const print = async ({ electron }: RunningShell, address: string): Promise<unknown> => {
+    const page = electron.windows[0]?.webContents
+    return electron.handlers.get('desktop:print-paper')?.({ sender: page, senderFrame: page?.mainFrame }, address)
+  }
+  const PAGE = '/papers/pull/2026-12-01.pdf'
+
+  test('a page opens whole in the reader, lies where only the user sees it, and goes when the program ends', async () => {
+    const running = await runMain(shell)
+    await office(running)
+    expect(await print(running, PAGE)).toBe('opened')
+    const [file = ''] = running.electron.opened
+    expect(basename(file)).toBe('2026-12-01.pdf')
+    expect(readFileSync(file, 'latin1')).toMatch(/^%PDF-[\s\S]*%%EOF\s*$/)
+    if (process.platform !== 'win32') {
+      expect(statSync(dirname(file)).mode & 0o777).toBe(0o700)
+      expect(statSync(file).mode & 0o777).toBe(0o600)
+    }
+    await running.quit()
+    expect(existsSync(dirname(file))).toBe(false)
+  })
+
+  test('when no reader is there the page says so, leaves no file behind, and the log says why', async () => {
+    const running = await runMain(shell)
+    await office(running)
+    running.electron.noReader = 'No application found to open URL'
+    expect(await print(running, PAGE)).toBe('no-reader')
+    const [file = ''] = running.electron.opened
+    expect(existsSync(dirname(file))).toBe(false)
+    expect(readFileSync(join(running.data, 'penstock', 'penstock.log'), 'utf8')).toContain('No application found')
+    running.electron.noReader = ''
+    expect(await print(running, PAGE)).toBe('opened')
+    await running.quit()
+  })
+
+  test('a page that the office does not have is not opened', async () => {
+    const running = await runMain(shell)
+    expect(await print(running, '/papers/nothing/1.pdf')).toBe('no-paper')
+    expect(running.electron.opened).toEqual([])
+    await running.quit()
+  })
+})
+
+test('books that another Penstock holds open are not opened a second time, and the user is told', async () => {
+  const data = mkdtempSync(join(tmpdir(), 'penstock-data-'))
+  const first = await runMain(shell, { data })
+  const second = await runMain(shell, { data })
+  expect(second.electron.windows).toEqual([])
+  expect(second.electron.errors).toEqual([expect.stringContaining('has these books open')])
+  await first.quit()
+  const third = await runMain(shell, { data })
+  expect(third.electron.errors).toEqual([])
+  await third.quit()
 })

@@ -102,7 +102,9 @@ describe('the words of electron-builder.yml', () => {
   })
 
   test.each([...patterns('files'), ...patterns('asarUnpack')])('%s hits something', (pattern) => {
-    expect(globSync(pattern.replace(/^!/, '').replace('${platform}', 'linux'), { cwd: root }).length).toBeGreaterThan(0)
+    expect(
+      globSync(pattern.replace(/^!/, '').replace(/\$\{platform\}/, 'linux'), { cwd: root }).length,
+    ).toBeGreaterThan(0)
   })
 
   test('the lists are read whole', () => {
@@ -208,7 +210,7 @@ describe('the program, started from what was packed and nothing else', () => {
       { sender: page, senderFrame: page?.mainFrame },
       '/papers/letters-owed/all.pdf',
     )
-    expect(printed).toBeTruthy()
+    expect(printed).toBe('opened')
     const [file = ''] = running.electron.opened
     const paper = await getDocument({ data: new Uint8Array(readFileSync(file)), verbosity: 0 }).promise
     const { items } = await (await paper.getPage(1)).getTextContent()
