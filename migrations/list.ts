@@ -2,6 +2,7 @@ import type { Migration } from 'kysely/migration'
 import * as step0001 from './0001-the-first-office.ts'
 import * as step0002 from './0002-what-is-open.ts'
 import * as step0003 from './0003-lists-in-pieces.ts'
+import * as step0004 from './0004-stock-at-a-glance.ts'
 import * as step0005 from './0005-what-a-letter-was-printed-with.ts'
 
 /** The steps of the schema in order, written out. A released step is frozen: a change is a new step. */
@@ -9,5 +10,6 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '0001-the-first-office': step0001,
   '0002-what-is-open': step0002,
   '0003-lists-in-pieces': step0003,
+  '0004-stock-at-a-glance': step0004,
   '0005-what-a-letter-was-printed-with': step0005,
 }

@@ -383,6 +383,8 @@ export interface PartBinsTable {
   office_id: OfficeId
   part_id: PartId
   place_id: PlaceId
+  /** The first bin is where a delivery goes; those of one rank come in the order of the walk. */
+  rank: Generated<number>
 }
 
 export interface PartSubstitutesTable {

@@ -312,6 +312,16 @@ export async function movementsOfPart(
   return rows.orderBy('m.id', 'desc').limit(page.limit).execute()
 }
 
+export async function countMovementsOfPart(db: ReadDb, officeId: OfficeId, partId: PartId): Promise<number> {
+  const row = await db
+    .selectFrom('movements')
+    .where('office_id', '=', officeId)
+    .where('part_id', '=', partId)
+    .select(({ fn }) => fn.countAll<number>().as('count'))
+    .executeTakeFirst()
+  return Number(row?.count ?? 0)
+}
+
 export async function findMovement(
   db: ReadDb,
   officeId: OfficeId,

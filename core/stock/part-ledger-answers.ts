@@ -1,7 +1,7 @@
 import type { Desk } from '../answering.ts'
 import { ok, type Result, refused } from '../result.ts'
 import type { MovementId, PartId, PlaceId } from '../units/ids.ts'
-import { lotsOfPart, movementsOfPart, whereIsPart } from './movements-store.ts'
+import { countMovementsOfPart, lotsOfPart, movementsOfPart, whereIsPart } from './movements-store.ts'
 import {
   binsOfPart,
   findPart,
@@ -106,7 +106,7 @@ export async function part(desk: Desk, input: { partId: PartId }): Promise<Resul
 export async function movements(
   desk: Desk,
   input: { partId: PartId; before: MovementId | null },
-): Promise<Result<{ movements: MovementLine[]; more: boolean }>> {
+): Promise<Result<{ movements: MovementLine[]; more: boolean; total: number }>> {
   const rows = await movementsOfPart(desk.read, desk.officeId, input.partId, { before: input.before, limit: PAGE + 1 })
   const lines = rows.slice(0, PAGE).map((row) => ({
     movementId: row.movementId,
@@ -122,7 +122,8 @@ export async function movements(
     corrected: row.correctedBy !== null,
     canBePutRight: row.visitId === null && row.correctedBy === null && row.correctsId === null,
   }))
-  return ok({ movements: lines, more: rows.length > PAGE })
+  const total = await countMovementsOfPart(desk.read, desk.officeId, input.partId)
+  return ok({ movements: lines, more: rows.length > PAGE, total })
 }
 
 interface SavePart {

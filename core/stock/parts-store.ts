@@ -128,12 +128,14 @@ export async function binsOfPart(db: ReadDb, officeId: OfficeId, partId: PartId)
     .select('b.place_id as placeId')
     .where('b.office_id', '=', officeId)
     .where('b.part_id', '=', partId)
+    .orderBy('b.rank')
     .orderBy('p.walk_order')
+    .orderBy('p.id')
     .execute()
   return rows.map((row) => row.placeId)
 }
 
-/** Writes anew what may stand in for a part, and where it usually lies. */
+/** Writes anew what may stand in for a part, and where it usually lies, each in the order given. */
 export async function replaceChoices(
   tx: WriteDb,
   officeId: OfficeId,
@@ -148,10 +150,11 @@ export async function replaceChoices(
     substitute_id: substituteId,
     rank: index + 1,
   }))
-  const bins = [...new Set(choices.bins)].map((placeId) => ({
+  const bins = [...new Set(choices.bins)].map((placeId, index) => ({
     office_id: officeId,
     part_id: partId,
     place_id: placeId,
+    rank: index + 1,
   }))
   if (substitutes.length > 0) await tx.insertInto('part_substitutes').values(substitutes).execute()
   if (bins.length > 0) await tx.insertInto('part_bins').values(bins).execute()

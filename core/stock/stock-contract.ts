@@ -185,7 +185,7 @@ export const stockContract = {
     .output(z.object({ partId: partIdSchema })),
   movements: procedure
     .input(z.object({ partId: partIdSchema, before: movementIdSchema.nullable() }))
-    .output(z.object({ movements: z.array(movementSchema), more: z.boolean() })),
+    .output(z.object({ movements: z.array(movementSchema), more: z.boolean(), total: z.int().min(0) })),
   places: procedure.output(
     z.object({
       places: z.array(placeSchema),

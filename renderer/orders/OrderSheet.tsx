@@ -1,22 +1,16 @@
 import { useMutation, useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { OrderRow } from '../../core/orders/orders-contract.ts'
-import type { CalendarDate } from '../../core/units/calendar-date.ts'
 import { counted } from '../../core/units/date-words.ts'
-import { placeIdSchema } from '../../core/units/ids.ts'
 import { Button } from '../design/Button.tsx'
-import { CheckField } from '../design/CheckField.tsx'
-import { ChoiceField } from '../design/ChoiceField.tsx'
-import { DateField } from '../design/DateField.tsx'
 import { Decision } from '../design/Dialog.tsx'
-import { TextField } from '../design/Field.tsx'
 import { NumberField } from '../design/NumberField.tsx'
 import { ProblemNote } from '../design/ProblemNote.tsx'
 import { SecondSheet, SheetPart } from '../design/Sheet.tsx'
 import { useSay } from '../design/undo.ts'
-import { useDraft } from '../design/use-draft.ts'
 import { MoneyText } from '../design/Words.tsx'
 import { ask, problemOf } from '../shell/office-door.ts'
+import { DeliveryForm } from '../stock/DeliveryForm.tsx'
 
 type Line = OrderRow['lines'][number]
 
@@ -121,7 +115,7 @@ function AwaitedLine({ order, line }: { readonly order: OrderRow; readonly line:
           </div>
         </div>
         {order.state === 'sent' && left > 0 && !receives && (
-          <Button onPress={() => setReceives(true)}>Receive {left} pieces</Button>
+          <Button onPress={() => setReceives(true)}>Receive {counted(left, 'piece')}</Button>
         )}
       </div>
       {receives && <ReceiveLine order={order} line={line} left={left} onDone={() => setReceives(false)} />}
@@ -129,94 +123,30 @@ function AwaitedLine({ order, line }: { readonly order: OrderRow; readonly line:
   )
 }
 
-interface Draft {
-  readonly lot: string
-  readonly expiresOn: CalendarDate | null
-  readonly quantity: number | null
-  readonly place: string | null
-  readonly furtherDelivery: boolean
-}
-
-function ReceiveLine({
-  order,
-  line,
-  left,
-  onDone,
-}: {
+interface ReceiveLineProps {
   readonly order: OrderRow
   readonly line: Line
   readonly left: number
   readonly onDone: () => void
-}) {
+}
+
+function ReceiveLine({ order, line, left, onDone }: ReceiveLineProps) {
   const say = useSay()
-  const places = useQuery(ask.stock.places.queryOptions())
   const part = useQuery(ask.stock.part.queryOptions({ input: { partId: line.part.partId } }))
-  const usual = part.data?.bins[0]?.placeId
-  const first: Draft = { lot: '', expiresOn: null, quantity: left, place: null, furtherDelivery: false }
-  const { draft, setDraft, discard } = useDraft<Draft>(`receive-line-${line.lineId}`, first)
   const receive = useMutation({
     ...ask.orders.receive.mutationOptions(),
-    onSuccess: (done) => {
-      say({ said: done.sentence })
-      discard()
-      onDone()
-    },
+    onSuccess: (done) => say({ said: done.sentence }),
   })
-  const failure = receive.error === null ? null : problemOf(receive.error)
-  const place = draft.place ?? (usual === undefined ? null : String(usual))
-  const placeId = placeIdSchema.safeParse(Number(place))
-  const save = (): void => {
-    const { lot, expiresOn, quantity, furtherDelivery } = draft
-    const { orderId } = order
-    if (placeId.success && quantity !== null)
-      receive.mutate({ orderId, lineId: line.lineId, lot, expiresOn, quantity, placeId: placeId.data, furtherDelivery })
-  }
+  const keys = { orderId: order.orderId, lineId: line.lineId }
   return (
-    <div className="order-line">
-      <div className="order-row">
-        <TextField
-          label="Lot, as on the box"
-          value={draft.lot}
-          onChange={(lot) => setDraft({ ...draft, lot })}
-          chars={14}
-        />
-        <DateField
-          label="Good until"
-          value={draft.expiresOn}
-          onChange={(expiresOn) => setDraft({ ...draft, expiresOn })}
-          chars={13}
-        />
-        <NumberField
-          label="Pieces"
-          value={draft.quantity}
-          onChange={(quantity) => setDraft({ ...draft, quantity })}
-          chars={6}
-        />
-        <ChoiceField
-          label="Into"
-          choices={(places.data?.places ?? [])
-            .filter((each) => each.kind === 'bin' && each.closedOn === null)
-            .map((each) => ({ id: String(each.placeId), words: each.name }))}
-          value={place}
-          onChange={(chosen) => setDraft({ ...draft, place: chosen })}
-          unchosen="Choose a bin"
-          chars={12}
-        />
-      </div>
-      {failure !== null && <ProblemNote problem={failure} kept="What you typed is still here." />}
-      {(failure?.code === 'STOCK_LOT_KNOWN' || draft.furtherDelivery) && (
-        <CheckField
-          value={draft.furtherDelivery}
-          onChange={(furtherDelivery) => setDraft({ ...draft, furtherDelivery })}
-        >
-          a further delivery of the same lot
-        </CheckField>
-      )}
-      <div>
-        <Button kind="primary" onPress={save} isDisabled={!placeId.success || draft.quantity === null}>
-          Receive {draft.quantity ?? ''} pieces
-        </Button>
-      </div>
-    </div>
+    <DeliveryForm
+      name={`receive-line-${line.lineId}`}
+      awaited={left}
+      usual={part.data?.bins[0]?.placeId}
+      error={receive.error}
+      isBusy={receive.isPending}
+      onReceive={(delivery, over) => receive.mutate({ ...keys, ...delivery }, { onSuccess: over })}
+      onDone={onDone}
+    />
   )
 }

@@ -39,7 +39,13 @@ export function SupplierSheet({
   const keys = { supplierId: supplier?.supplierId ?? null, version: supplier?.version ?? null }
   return (
     <SecondSheet title={supplier?.name ?? 'A new supplier'} onClose={onClose} backTo="the orders">
-      <div className="order-line">
+      <form
+        className="order-line"
+        onSubmit={(event) => {
+          event.preventDefault()
+          if (draft.name.trim() !== '') save.mutate({ ...draft, ...keys })
+        }}
+      >
         <TextField
           label="Name"
           value={draft.name}
@@ -78,15 +84,11 @@ export function SupplierSheet({
         />
         {save.error !== null && <ProblemNote problem={problemOf(save.error)} kept="What you typed is still here." />}
         <div>
-          <Button
-            kind="primary"
-            onPress={() => save.mutate({ ...draft, ...keys })}
-            isDisabled={draft.name.trim() === ''}
-          >
+          <Button kind="primary" type="submit" isDisabled={draft.name.trim() === ''}>
             Save {draft.name || 'the supplier'}
           </Button>
         </div>
-      </div>
+      </form>
     </SecondSheet>
   )
 }

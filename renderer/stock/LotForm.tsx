@@ -1,6 +1,6 @@
 import { useMutation, useQuery } from '@tanstack/react-query'
-import { useState } from 'react'
 import type { LotDetail, Moved } from '../../core/stock/stock-contract.ts'
+import { counted } from '../../core/units/date-words.ts'
 import { type PlaceId, placeIdSchema } from '../../core/units/ids.ts'
 import { Button } from '../design/Button.tsx'
 import { ChoiceField } from '../design/ChoiceField.tsx'
@@ -8,6 +8,7 @@ import { TextField } from '../design/Field.tsx'
 import { NumberField } from '../design/NumberField.tsx'
 import { ProblemNote } from '../design/ProblemNote.tsx'
 import { useSay } from '../design/undo.ts'
+import { useDraft } from '../design/use-draft.ts'
 import { ask, problemOf } from '../shell/office-door.ts'
 import { movedWords } from './moved.ts'
 
@@ -21,6 +22,14 @@ const ACTS = [
 ] as const
 type Act = (typeof ACTS)[number]['id']
 
+interface Draft {
+  readonly act: Act
+  readonly pieces: number | null
+  readonly note: string
+  readonly to: string | null
+}
+const NOTHING_YET: Draft = { act: 'move', pieces: null, note: '', to: null }
+
 interface LotFormProps {
   readonly lot: LotDetail
   readonly heap: LotDetail['heaps'][number]
@@ -30,13 +39,13 @@ interface LotFormProps {
 /** What can be done with the pieces of a lot at a place; each is a movement with its reason. */
 export function LotForm({ lot, heap, onDone }: LotFormProps) {
   const say = useSay()
-  const [act, setAct] = useState<Act>('move')
-  const [pieces, setPieces] = useState<number | null>(null)
-  const [note, setNote] = useState('')
-  const [to, setTo] = useState<string | null>(null)
+  const { draft, setDraft, discard } = useDraft<Draft>(`heap-${lot.lotId}-${heap.placeId}`, NOTHING_YET)
+  const { act, pieces, note, to } = draft
+  const set = (change: Partial<Draft>): void => setDraft({ ...draft, ...change })
   const places = useQuery(ask.stock.places.queryOptions())
   const onSuccess = (done: Moved | { readonly sentence: string }): void => {
     say('movementId' in done ? movedWords(done) : { said: done.sentence })
+    discard()
     onDone()
   }
   const move = useMutation({ ...ask.stock.move.mutationOptions(), onSuccess })
@@ -57,42 +66,50 @@ export function LotForm({ lot, heap, onDone }: LotFormProps) {
     if (act === 'recall') recall.mutate({ lotId, recalled: lot.recalledOn === null, note })
   }
   const others = (places.data?.places ?? []).filter((place) => place.closedOn === null && place.placeId !== placeId)
+  const isReady = (act === 'recall' || pieces !== null) && (act !== 'move' || to !== null)
   return (
-    <div className="stock-form">
+    <form
+      className="stock-form"
+      onSubmit={(event) => {
+        event.preventDefault()
+        if (isReady) run()
+      }}
+    >
       <p className="second">
         Lot {lot.lot} in {heap.place}: the books say {heap.quantity}.
       </p>
       <div className="stock-form-row">
-        <ChoiceField label="What to do" choices={ACTS} value={act} onChange={setAct} />
+        <ChoiceField label="What to do" choices={ACTS} value={act} onChange={(chosen) => set({ act: chosen })} />
         {act !== 'recall' && (
-          <NumberField label={act === 'count' ? 'Counted' : 'Pieces'} value={pieces} onChange={setPieces} chars={7} />
+          <NumberField
+            label={act === 'count' ? 'Counted' : 'Pieces'}
+            value={pieces}
+            onChange={(typed) => set({ pieces: typed })}
+            chars={7}
+          />
         )}
         {act === 'move' && (
           <ChoiceField
             label="To"
             choices={others.map((place) => ({ id: String(place.placeId), words: place.name }))}
             value={to}
-            onChange={setTo}
+            onChange={(chosen) => set({ to: chosen })}
             unchosen="Choose a place"
             chars={14}
           />
         )}
-        <TextField label="Why" value={note} onChange={setNote} chars={24} />
+        <TextField label="Why" value={note} onChange={(typed) => set({ note: typed })} chars={24} />
       </div>
       {failure !== null && <ProblemNote problem={problemOf(failure)} kept="What you typed is still here." />}
       <div className="stock-form-row">
-        <Button
-          kind="primary"
-          onPress={run}
-          isDisabled={(act !== 'recall' && pieces === null) || (act === 'move' && to === null)}
-        >
+        <Button kind="primary" type="submit" isDisabled={!isReady}>
           {buttonWords(act, pieces, lot.recalledOn !== null)}
         </Button>
         <Button kind="quiet" onPress={onDone}>
           Leave it
         </Button>
       </div>
-    </div>
+    </form>
   )
 }
 
@@ -105,7 +122,7 @@ const moveOf = (
 ) => ({ lotId, fromPlaceId, toPlaceId, quantity, note })
 
 function buttonWords(act: Act, pieces: number | null, isRecalled: boolean): string {
-  const some = `${pieces ?? ''} pieces`
+  const some = pieces === null ? 'pieces' : counted(pieces, 'piece')
   if (act === 'move') return `Move ${some}`
   if (act === 'count') return `Write down ${pieces ?? 'the count'}`
   if (act === 'scrap') return `Throw away ${some}`

@@ -14,6 +14,7 @@ import { ProblemNote } from '../design/ProblemNote.tsx'
 import { useSay } from '../design/undo.ts'
 import { useDraft } from '../design/use-draft.ts'
 import { ask, problemOf } from '../shell/office-door.ts'
+import { OrderedChoices } from './OrderedChoices.tsx'
 
 interface PartFormProps {
   readonly partId: PartId | null
@@ -24,6 +25,12 @@ interface PartFormProps {
   readonly onSaved: (partId: PartId) => void
 }
 
+interface Draft {
+  readonly fields: PartFields
+  readonly substitutes: readonly string[]
+  readonly bins: readonly string[]
+}
+
 const KINDS = [
   { id: 'none', words: 'no stage: a fitting or a consumable' },
   ...STAGE_KINDS.map((kind) => ({ id: kind, words: STAGE_KIND_WORDS[kind].name })),
@@ -32,8 +39,8 @@ const KINDS = [
 /** What the books say of a part. */
 export function PartForm({ partId, version, fields, substitutes, bins, onSaved }: PartFormProps) {
   const say = useSay()
-  const first = { fields, substitute: String(substitutes[0] ?? 'none'), bin: String(bins[0] ?? 'none') }
-  const { draft, setDraft, discard } = useDraft(`part-${partId ?? 'new'}`, first)
+  const first: Draft = { fields, substitutes: substitutes.map(String), bins: bins.map(String) }
+  const { draft, setDraft, discard } = useDraft<Draft>(`part-fields-${partId ?? 'new'}`, first)
   const set = (change: Partial<PartFields>): void => setDraft({ ...draft, fields: { ...draft.fields, ...change } })
   const parts = useQuery(ask.stock.parts.queryOptions())
   const places = useQuery(ask.stock.places.queryOptions())
@@ -47,14 +54,12 @@ export function PartForm({ partId, version, fields, substitutes, bins, onSaved }
   })
   const problems = formProblems(partFieldsSchema, draft.fields)
   const run = (): void => {
-    const substitute = partIdSchema.safeParse(Number(draft.substitute))
-    const bin = placeIdSchema.safeParse(Number(draft.bin))
     save.mutate({
       partId,
       version,
       fields: draft.fields,
-      substitutes: substitute.success ? [substitute.data, ...substitutes.slice(1)] : [],
-      bins: bin.success ? [bin.data, ...bins.slice(1)] : [],
+      substitutes: draft.substitutes.map((id) => partIdSchema.parse(Number(id))),
+      bins: draft.bins.map((id) => placeIdSchema.parse(Number(id))),
     })
   }
   const { fields: now } = draft
@@ -110,27 +115,25 @@ export function PartForm({ partId, version, fields, substitutes, bins, onSaved }
         />
       </div>
       <div className="stock-form-row">
-        <ChoiceField
-          label="Stands in for it"
-          choices={[
-            { id: 'none', words: 'nothing' },
-            ...(parts.data ?? [])
-              .filter((part) => part.partId !== partId && !part.closed)
-              .map((part) => ({ id: String(part.partId), words: `${part.name} ${part.number}` })),
-          ]}
-          value={draft.substitute}
-          onChange={(substitute) => setDraft({ ...draft, substitute })}
+        <OrderedChoices
+          label="Stands in for it, the first one first"
+          addWords="Add a part that stands in"
+          none="Nothing: when it is short, the visit goes without."
+          choices={(parts.data ?? [])
+            .filter((part) => part.partId !== partId && !part.closed)
+            .map((part) => ({ id: String(part.partId), words: `${part.name} ${part.number}` }))}
+          value={draft.substitutes}
+          onChange={(chosen) => setDraft({ ...draft, substitutes: chosen })}
         />
-        <ChoiceField
-          label="Usual bin"
-          choices={[
-            { id: 'none', words: 'none' },
-            ...(places.data?.places ?? [])
-              .filter((place) => place.kind === 'bin' && place.closedOn === null)
-              .map((place) => ({ id: String(place.placeId), words: place.name })),
-          ]}
-          value={draft.bin}
-          onChange={(bin) => setDraft({ ...draft, bin })}
+        <OrderedChoices
+          label="Usual bins, the first one first"
+          addWords="Add a bin"
+          none="None yet: a delivery asks for its bin."
+          choices={(places.data?.places ?? [])
+            .filter((place) => place.kind === 'bin' && place.closedOn === null)
+            .map((place) => ({ id: String(place.placeId), words: place.name }))}
+          value={draft.bins}
+          onChange={(chosen) => setDraft({ ...draft, bins: chosen })}
         />
       </div>
       <CheckField value={now.taxFree} onChange={(taxFree) => set({ taxFree })}>

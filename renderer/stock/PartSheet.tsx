@@ -1,7 +1,7 @@
-import { useMutation, useQuery } from '@tanstack/react-query'
-import { useState } from 'react'
+import { useInfiniteQuery, useMutation, useQuery } from '@tanstack/react-query'
+import { useMemo, useState } from 'react'
 import type { MovementLine, PartDetail, PartFields } from '../../core/stock/stock-contract.ts'
-import type { PartId } from '../../core/units/ids.ts'
+import type { MovementId, PartId } from '../../core/units/ids.ts'
 import { NO_MONEY } from '../../core/units/money.ts'
 import { Button } from '../design/Button.tsx'
 import { DataTable } from '../design/DataTable.tsx'
@@ -195,9 +195,18 @@ function PartFacts({ part }: { readonly part: PartDetail }) {
   )
 }
 
+const movementKey = (line: MovementLine): string => String(line.movementId)
+
 function Movements({ partId }: { readonly partId: PartId }) {
   const say = useSay()
-  const movements = useQuery(ask.stock.movements.queryOptions({ input: { partId, before: null } }))
+  const pages = useInfiniteQuery(
+    ask.stock.movements.infiniteOptions({
+      input: (before: MovementId | null) => ({ partId, before }),
+      initialPageParam: null as MovementId | null,
+      getNextPageParam: (page) => (page.more ? (page.movements.at(-1)?.movementId ?? null) : null),
+    }),
+  )
+  const lines = useMemo(() => pages.data?.pages.flatMap((page) => page.movements) ?? null, [pages.data])
   const right = useMutation({
     ...ask.stock.putRight.mutationOptions(),
     onSuccess: (done) => say({ said: done.sentence }),
@@ -213,8 +222,12 @@ function Movements({ partId }: { readonly partId: PartId }) {
         name="movements"
         label="Movements of this part"
         columns={MOVEMENT_COLUMNS}
-        rows={movements.data?.movements ?? null}
-        rowKey={(line) => String(line.movementId)}
+        rows={lines}
+        rowKey={movementKey}
+        total={pages.data?.pages[0]?.total}
+        loadMore={pages.hasNextPage ? () => void pages.fetchNextPage() : undefined}
+        problem={pages.error ? problemOf(pages.error) : null}
+        onTryAgain={() => void pages.refetch()}
         rowName={(line) => `${line.quantity} pieces, ${line.movedOn}`}
         density="two-line"
         rowsInSight={6}

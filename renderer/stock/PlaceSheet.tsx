@@ -28,7 +28,7 @@ export function PlaceSheet({ place, kind, drivers, onClose }: PlaceSheetProps) {
     aisle: place?.aisle ?? '',
     walkOrder: place?.walkOrder ?? 0,
     driver: place?.van?.technicianId ? String(place.van.technicianId) : 'nobody',
-    inUse: true,
+    inUse: place === null || place.closedOn === null,
   })
   const onSuccess = (): void => {
     say({ said: `${draft.name} is saved.` })
@@ -69,7 +69,13 @@ export function PlaceSheet({ place, kind, drivers, onClose }: PlaceSheetProps) {
       onClose={onClose}
       backTo="bins and vans"
     >
-      <div className="stock-form">
+      <form
+        className="stock-form"
+        onSubmit={(event) => {
+          event.preventDefault()
+          if (draft.name.trim() !== '') save()
+        }}
+      >
         <TextField
           label="Name"
           value={draft.name}
@@ -111,11 +117,11 @@ export function PlaceSheet({ place, kind, drivers, onClose }: PlaceSheetProps) {
         )}
         {failure !== null && <ProblemNote problem={problemOf(failure)} kept="What you typed is still here." />}
         <div className="stock-form-row">
-          <Button kind="primary" onPress={save} isDisabled={draft.name.trim() === ''}>
+          <Button kind="primary" type="submit" isDisabled={draft.name.trim() === ''}>
             Save {draft.name || `the ${kind}`}
           </Button>
         </div>
-      </div>
+      </form>
     </SecondSheet>
   )
 }

@@ -19,6 +19,11 @@ const VIEWS = [
   { id: 'places', words: 'bins and vans' },
 ] as const
 
+const WHICH = [
+  { id: 'used', words: 'in use' },
+  { id: 'all', words: 'in use and out of use' },
+] as const
+
 /** The ledger of parts, what is where; and the bins and vans themselves. */
 export function StockScreen() {
   const [view, setView] = useAddressWord('view')
@@ -93,7 +98,8 @@ function PartsLedger({ onView }: { readonly onView: (view: string) => void }) {
 function PlacesLedger({ onView }: { readonly onView: (view: string) => void }) {
   const [open, setOpen] = useOpenRecord()
   const places = useQuery(ask.stock.places.queryOptions())
-  const rows = places.data?.places.filter((place) => place.closedOn === null) ?? null
+  const [which, setWhich] = useAddressWord('which')
+  const rows = places.data?.places.filter((place) => which === 'all' || place.closedOn === null) ?? null
   const chosen = rows?.find((place) => String(place.placeId) === open) ?? null
   const isNew = open === 'new-bin' || open === 'new-van'
   const second =
@@ -110,7 +116,18 @@ function PlacesLedger({ onView }: { readonly onView: (view: string) => void }) {
     <Sheets second={second}>
       <Sheet
         title="Bins and vans"
-        choices={<ViewChoice value="places" onView={onView} />}
+        choices={
+          <InlineChoices>
+            <InlineChoice words="look at" label="What to look at" choices={VIEWS} value="places" onChange={onView} />
+            <InlineChoice
+              words="those"
+              label="Which of them"
+              choices={WHICH}
+              value={which === 'all' ? 'all' : 'used'}
+              onChange={setWhich}
+            />
+          </InlineChoices>
+        }
         actions={
           <>
             <Button onPress={() => setOpen('new-bin')}>Add a bin</Button>
@@ -125,6 +142,9 @@ function PlacesLedger({ onView }: { readonly onView: (view: string) => void }) {
           rows={rows}
           rowKey={(place) => String(place.placeId)}
           rowName={(place) => place.name}
+          quiet={(place) => place.closedOn !== null}
+          problem={places.error ? problemOf(places.error) : null}
+          onTryAgain={() => void places.refetch()}
           empty={{ why: 'There are no bins and vans yet.', todo: 'Add a bin, then receive parts into it.' }}
           onOpen={(place) => setOpen(String(place.placeId))}
           openKey={open}

@@ -1,15 +1,18 @@
 import { useMutation, useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
+import type { TermRow } from '../../core/orders/orders-contract.ts'
 import { type PartId, supplierIdSchema } from '../../core/units/ids.ts'
-import { cents } from '../../core/units/money.ts'
+import { type Cents, cents } from '../../core/units/money.ts'
 import { Button } from '../design/Button.tsx'
 import { CheckField } from '../design/CheckField.tsx'
 import { ChoiceField } from '../design/ChoiceField.tsx'
+import { TextField } from '../design/Field.tsx'
 import { MoneyField } from '../design/MoneyField.tsx'
 import { NumberField } from '../design/NumberField.tsx'
 import { ProblemNote } from '../design/ProblemNote.tsx'
 import { SheetPart } from '../design/Sheet.tsx'
 import { useSay } from '../design/undo.ts'
+import { useDraft } from '../design/use-draft.ts'
 import { MoneyText } from '../design/Words.tsx'
 import { ask, problemOf } from '../shell/office-door.ts'
 
@@ -37,62 +40,113 @@ export function TermsPart({ partId }: { readonly partId: PartId }) {
           {term.preferred && ', asked first'}
         </p>
       ))}
-      {isOpen && <TermForm partId={partId} onDone={() => setOpen(false)} />}
+      {isOpen && <TermForm partId={partId} known={terms.data ?? []} onDone={() => setOpen(false)} />}
     </SheetPart>
   )
 }
 
-function TermForm({ partId, onDone }: { readonly partId: PartId; readonly onDone: () => void }) {
+interface Draft {
+  readonly supplier: string | null
+  readonly supplierNumber: string
+  readonly price: Cents
+  readonly packSize: number
+  readonly minimumQuantity: number
+  readonly preferred: boolean
+}
+
+interface TermFormProps {
+  readonly partId: PartId
+  readonly known: readonly TermRow[]
+  readonly onDone: () => void
+}
+
+/** The terms of one supplier for a part; those that are known are taken up when their supplier is chosen. */
+function TermForm({ partId, known, onDone }: TermFormProps) {
   const say = useSay()
   const suppliers = useQuery(ask.orders.suppliers.queryOptions())
-  const [supplier, setSupplier] = useState<string | null>(null)
-  const [price, setPrice] = useState(cents(0))
-  const [packSize, setPackSize] = useState(1)
-  const [minimumQuantity, setMinimum] = useState(0)
-  const [preferred, setPreferred] = useState(true)
+  const first: Draft = {
+    supplier: null,
+    supplierNumber: '',
+    price: cents(0),
+    packSize: 1,
+    minimumQuantity: 0,
+    preferred: known.length === 0,
+  }
+  const { draft, setDraft, discard } = useDraft<Draft>(`terms-${partId}`, first)
+  const set = (change: Partial<Draft>): void => setDraft({ ...draft, ...change })
   const save = useMutation({
     ...ask.orders.saveTerm.mutationOptions(),
     onSuccess: () => {
       say({ said: 'The terms are saved.' })
+      discard()
       onDone()
     },
   })
-  const supplierId = supplierIdSchema.safeParse(Number(supplier))
-  const terms = { partId, supplierNumber: '', price, packSize, minimumQuantity, preferred }
+  const supplierId = supplierIdSchema.safeParse(Number(draft.supplier))
+  const choose = (supplier: string): void => {
+    const term = known.find((each) => String(each.supplierId) === supplier)
+    setDraft(term ? { ...draft, ...draftOf(term) } : { ...draft, supplier })
+  }
+  const { supplier: _, ...terms } = draft
   return (
-    <div className="stock-form">
+    <form
+      className="stock-form"
+      onSubmit={(event) => {
+        event.preventDefault()
+        if (supplierId.success) save.mutate({ ...terms, partId, supplierId: supplierId.data })
+      }}
+    >
       <div className="stock-form-row">
         <ChoiceField
           label="Supplier"
           choices={(suppliers.data ?? []).map((each) => ({ id: String(each.supplierId), words: each.name }))}
-          value={supplier}
-          onChange={setSupplier}
+          value={draft.supplier}
+          onChange={choose}
           unchosen="Choose a supplier"
           chars={18}
           note={suppliers.data?.length === 0 ? 'Add one on the Orders sheet first.' : undefined}
         />
-        <MoneyField label="Price a piece" value={price} onChange={(value) => setPrice(value ?? cents(0))} chars={9} />
-        <NumberField label="Pieces a pack" value={packSize} onChange={(value) => setPackSize(value ?? 1)} chars={6} />
-        <NumberField label="At least" value={minimumQuantity} onChange={(value) => setMinimum(value ?? 0)} chars={6} />
+        <TextField
+          label="Its number for the part"
+          value={draft.supplierNumber}
+          onChange={(supplierNumber) => set({ supplierNumber })}
+          chars={14}
+        />
+        <MoneyField
+          label="Price a piece"
+          value={draft.price}
+          onChange={(price) => set({ price: price ?? cents(0) })}
+          chars={9}
+        />
+        <NumberField
+          label="Pieces a pack"
+          value={draft.packSize}
+          onChange={(packSize) => set({ packSize: packSize ?? 1 })}
+          chars={6}
+        />
+        <NumberField
+          label="At least"
+          value={draft.minimumQuantity}
+          onChange={(value) => set({ minimumQuantity: value ?? 0 })}
+          chars={6}
+        />
       </div>
-      <CheckField value={preferred} onChange={setPreferred}>
+      <CheckField value={draft.preferred} onChange={(preferred) => set({ preferred })}>
         asked first
       </CheckField>
       {save.error !== null && <ProblemNote problem={problemOf(save.error)} kept="What you typed is still here." />}
       <div className="stock-form-row">
-        <Button
-          kind="primary"
-          isDisabled={!supplierId.success}
-          onPress={() => {
-            if (supplierId.success) save.mutate({ ...terms, supplierId: supplierId.data })
-          }}
-        >
+        <Button kind="primary" type="submit" isDisabled={!supplierId.success}>
           Save these terms
         </Button>
         <Button kind="quiet" onPress={onDone}>
           Leave it
         </Button>
       </div>
-    </div>
+    </form>
   )
+}
+
+function draftOf({ supplierId, supplierNumber, price, packSize, minimumQuantity, preferred }: TermRow): Draft {
+  return { supplier: String(supplierId), supplierNumber, price, packSize, minimumQuantity, preferred }
 }

@@ -119,9 +119,14 @@ export const MOVEMENT_COLUMNS: readonly TableColumn<MovementLine>[] = [
   },
 ]
 
+function placeWords(place: PlaceLine): string {
+  const kind = place.kind === 'transit' ? 'on the way' : place.kind
+  return place.closedOn === null ? kind : `${kind}, out of use`
+}
+
 export const PLACE_COLUMNS: readonly TableColumn<PlaceLine>[] = [
   { id: 'name', header: 'Place', value: (place) => place.name, width: { share: 1, least: 110 }, fixed: true },
-  { id: 'kind', header: 'Kind', value: (place) => place.kind, width: 90 },
+  { id: 'kind', header: 'Kind', value: placeWords, width: 110 },
   { id: 'walk', header: 'Walk', value: (place) => place.walkOrder, width: 60, figures: true },
   { id: 'pieces', header: 'Pieces', value: (place) => place.pieces, width: 70, figures: true },
   { id: 'driver', header: 'Driven by', value: (place) => place.van?.technician ?? '', width: { share: 1, least: 90 } },

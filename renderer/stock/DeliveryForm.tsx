@@ -1,0 +1,114 @@
+import { useQuery } from '@tanstack/react-query'
+import type { CalendarDate } from '../../core/units/calendar-date.ts'
+import { counted } from '../../core/units/date-words.ts'
+import { type PlaceId, placeIdSchema } from '../../core/units/ids.ts'
+import { Button } from '../design/Button.tsx'
+import { CheckField } from '../design/CheckField.tsx'
+import { ChoiceField } from '../design/ChoiceField.tsx'
+import { DateField } from '../design/DateField.tsx'
+import { TextField } from '../design/Field.tsx'
+import { NumberField } from '../design/NumberField.tsx'
+import { ProblemNote } from '../design/ProblemNote.tsx'
+import { useDraft } from '../design/use-draft.ts'
+import { ask, problemOf } from '../shell/office-door.ts'
+import './stock.css'
+
+/** What stands on the box, and where it goes. */
+export interface Delivery {
+  readonly lot: string
+  readonly expiresOn: CalendarDate | null
+  readonly quantity: number
+  readonly placeId: PlaceId
+  readonly furtherDelivery: boolean
+}
+
+interface DeliveryFormProps {
+  /** Names the draft: what is typed stays until it is received. */
+  readonly name: string
+  /** The pieces that are awaited; null when nobody knows. */
+  readonly awaited: number | null
+  /** Where the part usually lies. */
+  readonly usual: PlaceId | undefined
+  readonly error: unknown
+  readonly isBusy: boolean
+  /** `over` is called once the delivery is in the books. */
+  readonly onReceive: (delivery: Delivery, over: () => void) => void
+  readonly onDone: () => void
+}
+
+interface Draft {
+  readonly lot: string
+  readonly expiresOn: CalendarDate | null
+  readonly quantity: number | null
+  /** Null while nobody chose: the usual place. */
+  readonly place: string | null
+  readonly furtherDelivery: boolean
+}
+
+/** A delivery goes into its bin: lot, date, pieces. With an order behind it or without. Enter receives, Escape leaves. */
+export function DeliveryForm({ name, awaited, usual, error, isBusy, onReceive, onDone }: DeliveryFormProps) {
+  const first: Draft = { lot: '', expiresOn: null, quantity: awaited, place: null, furtherDelivery: false }
+  const { draft, setDraft, discard } = useDraft<Draft>(name, first)
+  const set = (change: Partial<Draft>): void => setDraft({ ...draft, ...change })
+  const places = useQuery(ask.stock.places.queryOptions())
+  const failure = error === null || error === undefined ? null : problemOf(error)
+  const place = draft.place ?? (usual === undefined ? null : String(usual))
+  const placeId = placeIdSchema.safeParse(Number(place))
+  const { lot, expiresOn, quantity, furtherDelivery } = draft
+  const isReady = placeId.success && quantity !== null && !isBusy
+  const save = (): void => {
+    if (!placeId.success || quantity === null || isBusy) return
+    onReceive({ lot, expiresOn, quantity, placeId: placeId.data, furtherDelivery }, () => {
+      discard()
+      onDone()
+    })
+  }
+  return (
+    <form
+      className="stock-form"
+      onSubmit={(event) => {
+        event.preventDefault()
+        save()
+      }}
+    >
+      <div className="stock-form-row">
+        <TextField
+          label="Lot, as on the box"
+          value={lot}
+          onChange={(typed) => set({ lot: typed })}
+          chars={14}
+          autoFocus
+        />
+        <DateField label="Good until" value={expiresOn} onChange={(date) => set({ expiresOn: date })} chars={13} />
+        <NumberField label="Pieces" value={quantity} onChange={(pieces) => set({ quantity: pieces })} chars={7} />
+        <ChoiceField
+          label="Into"
+          choices={(places.data?.places ?? [])
+            .filter((each) => each.kind !== 'van' && each.closedOn === null)
+            .map((each) => ({ id: String(each.placeId), words: each.name }))}
+          value={place}
+          onChange={(chosen) => set({ place: chosen })}
+          unchosen="Choose a bin"
+          chars={12}
+        />
+      </div>
+      {places.data?.places.every((each) => each.kind === 'van' || each.closedOn !== null) && (
+        <p className="second">There is no bin yet. Add one under Stock, bins and vans.</p>
+      )}
+      {failure !== null && <ProblemNote problem={failure} kept="What you typed is still here." />}
+      {(failure?.code === 'STOCK_LOT_KNOWN' || furtherDelivery) && (
+        <CheckField value={furtherDelivery} onChange={(value) => set({ furtherDelivery: value })}>
+          a further delivery of the same lot
+        </CheckField>
+      )}
+      <div className="stock-form-row">
+        <Button kind="primary" type="submit" isDisabled={!isReady}>
+          Receive {quantity === null ? 'the pieces' : counted(quantity, 'piece')}
+        </Button>
+        <Button kind="quiet" onPress={onDone}>
+          Leave it
+        </Button>
+      </div>
+    </form>
+  )
+}
