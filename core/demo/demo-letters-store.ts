@@ -1,6 +1,8 @@
 import type { OpenBooks } from '../answering.ts'
 import { reserveIds } from '../database/reserve-ids.ts'
 import type { ComposedLetter } from '../letters/compose-letter.ts'
+import type { LetterKind } from '../letters/letter-kinds.ts'
+import type { LetterWording } from '../letters/letter-wording.ts'
 import { runSender } from '../letters/run-sender.ts'
 import { senderColumns } from '../letters/runs-store.ts'
 import { DEFAULT_SETTINGS } from '../settings/office-settings.ts'
@@ -16,7 +18,12 @@ import { insertRows } from './demo-rows-store.ts'
 import { SCENARIO } from './scenario.ts'
 
 /** The letters of five years, in Monday runs. */
-export async function insertLetters(books: OpenBooks, office: DemoOffice, homes: HouseholdKeys): Promise<void> {
+export async function insertLetters(
+  books: OpenBooks,
+  office: DemoOffice,
+  homes: HouseholdKeys,
+  wordings: Readonly<Record<LetterKind, LetterWording>>,
+): Promise<void> {
   const { tx, dialect, officeId: office_id } = books
   const days = [...new Set(office.letters.map((letter) => letter.writtenOn))].sort((a, b) => a - b)
   const runs = demoKeys('run', await reserveIds(tx, dialect, 'letter_runs', days.length), letterRunIdSchema)
@@ -50,6 +57,7 @@ export async function insertLetters(books: OpenBooks, office: DemoOffice, homes:
       household,
       keysOf(homes, letter.household),
       letter.kind === 'first' ? null : (written.get(letter.household) ?? null),
+      wordings[letter.kind],
     )
     written.set(letter.household, dateOfDayNumber(letter.writtenOn))
     const position = (inRun.get(letter.writtenOn) ?? 0) + 1

@@ -1,8 +1,8 @@
 import { lifeLeftOn } from '../due/life-left.ts'
 import { STAGE_KIND_WORDS } from '../installations/stage-kinds.ts'
 import { type ComposedLetter, composeLetter } from '../letters/compose-letter.ts'
-import { DEFAULT_WORDINGS } from '../letters/default-wording.ts'
 import type { LetterStage } from '../letters/letter-facts.ts'
+import type { LetterWording } from '../letters/letter-wording.ts'
 import { unitHeading } from '../letters/letter-words.ts'
 import { DEFAULT_SETTINGS } from '../settings/office-settings.ts'
 import { type CalendarDate, dateOfDayNumber } from '../units/calendar-date.ts'
@@ -26,6 +26,7 @@ export function composeDemoLetter(
   household: DemoHousehold,
   keys: LetterKeys,
   writtenBefore: CalendarDate | null,
+  wording: LetterWording,
 ): ComposedLetter {
   const town = SCENARIO.towns[household.town]
   const today = dateOfDayNumber(letter.writtenOn)
@@ -60,7 +61,7 @@ export function composeDemoLetter(
       writtenBefore,
     },
     dateOfDayNumber(letter.dueOn),
-    DEFAULT_WORDINGS[letter.kind],
+    wording,
     { today, office: SCENARIO.office, settings: DEFAULT_SETTINGS },
   )
 }

@@ -1,7 +1,9 @@
 import { z } from 'zod'
 import type { OpenBooks } from '../answering.ts'
 import { recomputeAllDueDates } from '../due/recompute-answers.ts'
+import { ourWordings } from '../letters/our-wordings-answers.ts'
 import { ok, type Result, refused } from '../result.ts'
+import { DEFAULT_SETTINGS } from '../settings/office-settings.ts'
 import { findOffice, insertOffice } from '../settings/office-store.ts'
 import { namedWork, type WorkDesk } from '../work/work.ts'
 import { insertLedger } from './demo-ledger-store.ts'
@@ -44,7 +46,7 @@ async function writeDemo(
   if (!(await step(30, 'writing the stock'))) return refused('WORK_STOPPED')
   await insertLedger(books, office, warehouse, visits)
   if (!(await step(45, 'writing the letters'))) return refused('WORK_STOPPED')
-  await insertLetters(books, office, homes)
+  await insertLetters(books, office, homes, ourWordings(DEFAULT_SETTINGS.locale))
   if (!(await step(60, 'writing the invoices'))) return refused('WORK_STOPPED')
   const all = await insertMoney(books, office, { homes, warehouse, visits }, (done) =>
     step(60 + Math.floor((35 * done) / Math.max(1, office.invoices.length)), 'writing the invoices'),

@@ -5,6 +5,7 @@ import { composeLetter, frozenLetter, type LetterTerms } from './compose-letter.
 import { readLetterHouseholds } from './households-store.ts'
 import type { LetterKind } from './letter-kinds.ts'
 import type { FrozenLetter } from './letter-page.ts'
+import { ourWordings } from './our-wordings-answers.ts'
 import { type OwedLetter, owedLetters } from './owed-letters.ts'
 import { daysInTowns, listMailedCustomers } from './owed-store.ts'
 import { comparePostal } from './postal-order.ts'
@@ -43,7 +44,7 @@ export async function composeOwed(
       return customer ? [{ letter, customer }] : []
     })
     .sort((a, b) => comparePostal(a.customer, b.customer))
-  const wordings = await readWordings(read, officeId)
+  const wordings = await readWordings(read, officeId, ourWordings(settings.locale))
   const days = await daysInTowns(read, officeId, addDays(today, DAYS_IN_TOWN.from), addDays(today, DAYS_IN_TOWN.until))
   const ids = owed.map(({ letter }) => letter.customerId)
   const households = await readLetterHouseholds(read, officeId, ids, today, days)

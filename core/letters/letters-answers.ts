@@ -18,6 +18,7 @@ import { type FrozenLetter, type LetterPage, type LetterRunFacts, letterPage } f
 import { pictureLetter, writeLetters } from './letter-paper.ts'
 import { checkWording, type LetterWording } from './letter-wording.ts'
 import { type KeptWording, type LetterPreview, lettersContract, type OwedRow } from './letters-contract.ts'
+import { ourWordings } from './our-wordings-answers.ts'
 import { type OwedLetter, owedLetters } from './owed-letters.ts'
 import { daysInTowns, type ListedCustomer, listMailedCustomers } from './owed-store.ts'
 import { comparePostal } from './postal-order.ts'
@@ -60,8 +61,7 @@ async function preview(
   const settings = await readSettings(desk.read, desk.officeId)
   const office = await findOffice(desk.read, desk.officeId)
   if (!office) return refused('RECORD_GONE', { what: 'The office' })
-  const wording =
-    asked.wording ?? (await readWordings(desk.read, desk.officeId)).find((each) => each.kind === asked.kind)
+  const wording = asked.wording ?? (await wordingsOf(desk, settings)).find((each) => each.kind === asked.kind)
   if (!wording) return refused('RECORD_GONE', { what: 'This wording' })
   const checked = checkWording(wording)
   if (!checked.ok) return checked
@@ -149,6 +149,14 @@ function takeBack(
 function takenBackOn({ takenBackAt, writtenOn }: RunWithPage, { locale }: OfficeSettings): string {
   const date = takenBackAt?.slice(0, 10)
   return date && date !== writtenOn ? date : longDate(writtenOn, locale)
+}
+
+const wordingsOf = (desk: Desk, { locale }: OfficeSettings): Promise<KeptWording[]> =>
+  readWordings(desk.read, desk.officeId, ourWordings(locale))
+
+async function wordings(desk: Desk): Promise<Result<{ kept: KeptWording[]; ours: LetterWording[] }>> {
+  const settings = await readSettings(desk.read, desk.officeId)
+  return ok({ kept: await wordingsOf(desk, settings), ours: Object.values(ourWordings(settings.locale)) })
 }
 
 function keepWording(desk: Desk, wording: KeptWording): Promise<Result<KeptWording>> {
@@ -245,6 +253,6 @@ export const lettersAnswers = door.router({
   runs: door.runs.handler(answer(async (desk) => ok(await listRuns(desk.read, desk.officeId)))),
   run: door.run.handler(answer(run)),
   takeBack: door.takeBack.handler(answer(takeBack)),
-  wordings: door.wordings.handler(answer(async (desk) => ok(await readWordings(desk.read, desk.officeId)))),
+  wordings: door.wordings.handler(answer(wordings)),
   saveWording: door.saveWording.handler(answer(keepWording)),
 })

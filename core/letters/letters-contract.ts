@@ -103,6 +103,7 @@ export const lettersContract = {
       z.object({ runId: letterRunIdSchema, reason: z.string().trim().min(1, 'Say why, in a word or two.').max(300) }),
     )
     .output(z.object({ letters: z.int() })),
-  wordings: procedure.output(z.array(keptWordingSchema)),
+  /** As they are kept, and as we would word them in the office's country. */
+  wordings: procedure.output(z.object({ kept: z.array(keptWordingSchema), ours: z.array(letterWordingSchema) })),
   saveWording: procedure.input(keptWordingSchema).output(keptWordingSchema),
 }

@@ -1,17 +1,21 @@
 import type { ReadDb, WriteDb } from '../database/handles.ts'
 import type { OfficeId } from '../units/ids.ts'
-import { DEFAULT_WORDINGS } from './default-wording.ts'
-import { LETTER_KINDS } from './letter-kinds.ts'
+import { LETTER_KINDS, type LetterKind } from './letter-kinds.ts'
+import type { LetterWording } from './letter-wording.ts'
 import type { KeptWording } from './letters-contract.ts'
 
 /** The wordings of the three letters: the dealer's own, or ours (version 0) where nothing was changed. */
-export async function readWordings(db: ReadDb, officeId: OfficeId): Promise<KeptWording[]> {
+export async function readWordings(
+  db: ReadDb,
+  officeId: OfficeId,
+  ours: Readonly<Record<LetterKind, LetterWording>>,
+): Promise<KeptWording[]> {
   const rows = await db
     .selectFrom('letter_wordings')
     .select(['kind', 'subject', 'body', 'answer', 'version'])
     .where('office_id', '=', officeId)
     .execute()
-  return LETTER_KINDS.map((kind) => rows.find((row) => row.kind === kind) ?? { ...DEFAULT_WORDINGS[kind], version: 0 })
+  return LETTER_KINDS.map((kind) => rows.find((row) => row.kind === kind) ?? { ...ours[kind], version: 0 })
 }
 
 /** Saves a wording over the version that was read. False when someone else saved meanwhile. */

@@ -1,6 +1,5 @@
 import { useMutation, useQuery } from '@tanstack/react-query'
 import { useEffect, useState } from 'react'
-import { DEFAULT_WORDINGS } from '../../core/letters/default-wording.ts'
 import { LETTER_KINDS, type LetterKind } from '../../core/letters/letter-kinds.ts'
 import {
   checkWording,
@@ -33,7 +32,8 @@ export function useWordingKind(): readonly [LetterKind, (kind: LetterKind) => vo
 export function WordingSheet({ onTyped }: { readonly onTyped: (wording: LetterWording) => void }) {
   const [kind, setKind] = useWordingKind()
   const kept = useQuery(ask.letters.wordings.queryOptions())
-  const wording = kept.data?.find((each) => each.kind === kind)
+  const wording = kept.data?.kept.find((each) => each.kind === kind)
+  const ours = kept.data?.ours.find((each) => each.kind === kind)
   return (
     <Sheet
       title={`The wording of the ${kind} letter`}
@@ -45,16 +45,20 @@ export function WordingSheet({ onTyped }: { readonly onTyped: (wording: LetterWo
       }
     >
       {kept.error && <ProblemNote problem={problemOf(kept.error)} onTryAgain={() => void kept.refetch()} />}
-      {wording && <WordingForm key={`${kind} ${wording.version}`} kept={wording} onTyped={onTyped} />}
+      {wording && ours && (
+        <WordingForm key={`${kind} ${wording.version}`} kept={wording} ours={ours} onTyped={onTyped} />
+      )}
     </Sheet>
   )
 }
 
 function WordingForm({
   kept,
+  ours,
   onTyped,
 }: {
   readonly kept: KeptWording
+  readonly ours: LetterWording
   readonly onTyped: (wording: LetterWording) => void
 }) {
   const { draft, setDraft, discard, isChanged } = useDraft<KeptWording>(`wording-${kept.kind}`, kept)
@@ -99,7 +103,7 @@ function WordingForm({
           Save the wording
         </Button>
         {isChanged && <Button onPress={discard}>Drop the changes</Button>}
-        <Button kind="quiet" onPress={() => setDraft({ ...DEFAULT_WORDINGS[kept.kind], version: kept.version })}>
+        <Button kind="quiet" onPress={() => setDraft({ ...ours, version: kept.version })}>
           Take our wording
         </Button>
       </div>

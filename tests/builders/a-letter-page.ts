@@ -1,8 +1,9 @@
 import { composeLetter, frozenLetter } from '../../core/letters/compose-letter.ts'
-import { DEFAULT_WORDINGS } from '../../core/letters/default-wording.ts'
 import { exampleHousehold } from '../../core/letters/example-household.ts'
 import type { LetterHousehold } from '../../core/letters/letter-facts.ts'
+import type { LetterKind } from '../../core/letters/letter-kinds.ts'
 import { type LetterPage, type LetterRunFacts, letterPage } from '../../core/letters/letter-page.ts'
+import { ourWordings } from '../../core/letters/our-wordings-answers.ts'
 import { DEFAULT_SETTINGS, type OfficeSettings } from '../../core/settings/office-settings.ts'
 import { addDays, calendarDate } from '../../core/units/calendar-date.ts'
 
@@ -13,10 +14,11 @@ const office = { name: 'Larkmoor Water', phone: '555-0100', email: 'office@larkm
 export function aLetterPage(
   settings: Partial<OfficeSettings> = {},
   changes: Partial<LetterHousehold> = {},
+  kind: LetterKind = 'first',
 ): LetterPage {
   const whole = { ...DEFAULT_SETTINGS, ...settings }
   const household = { ...exampleHousehold(today), ...changes }
-  const letter = composeLetter('first', household, addDays(today, 28), DEFAULT_WORDINGS.first, {
+  const letter = composeLetter(kind, household, addDays(today, 28), ourWordings(whole.locale)[kind], {
     today,
     office,
     settings: whole,

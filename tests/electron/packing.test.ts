@@ -126,6 +126,7 @@ describe('what is packed', () => {
         'assets/fonts/source-sans-3-regular.ttf',
         'assets/fonts/source-sans-3-semibold.ttf',
         'assets/fonts/source-sans-3-licence.txt',
+        ...readdirSync(join(root, 'assets/letter-wording')).map((name) => `assets/letter-wording/${name}`),
       ]),
     )
     const tops = new Set(files.map((file) => file.split('/')[0]))

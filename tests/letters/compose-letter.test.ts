@@ -1,12 +1,12 @@
 import { expect, test } from 'vitest'
 import { composeLetter, frozenLetter } from '../../core/letters/compose-letter.ts'
-import { DEFAULT_WORDINGS } from '../../core/letters/default-wording.ts'
 import { exampleHousehold } from '../../core/letters/example-household.ts'
 import type { LetterHousehold, LetterStage } from '../../core/letters/letter-facts.ts'
 import { LETTER_KINDS } from '../../core/letters/letter-kinds.ts'
 import { letterPage } from '../../core/letters/letter-page.ts'
 import { checkWording, fillWording, LETTER_FIELD_NAMES } from '../../core/letters/letter-wording.ts'
 import { daysListed, dueClause, monthsSpan, partOfMonth } from '../../core/letters/letter-words.ts'
+import { ourWordings } from '../../core/letters/our-wordings-answers.ts'
 import { shortCautions } from '../../core/letters/short-cautions.ts'
 import { stillGood, whyDue } from '../../core/letters/why-due.ts'
 import { DEFAULT_SETTINGS } from '../../core/settings/office-settings.ts'
@@ -14,13 +14,14 @@ import { addDays, calendarDate } from '../../core/units/calendar-date.ts'
 import { siteIdSchema } from '../../core/units/ids.ts'
 import { cents, taxRate } from '../../core/units/money.ts'
 
+const OURS = ourWordings('en-US')
 const today = calendarDate('2026-11-05')
 const dueOn = addDays(today, 28)
 const office = { name: 'Larkmoor Water', phone: '555-0100', email: 'office@larkmoor.example.com' }
 const terms = { today, office, settings: DEFAULT_SETTINGS }
 const household = exampleHousehold(today)
 const compose = (changes: Partial<LetterHousehold> = {}, settings = DEFAULT_SETTINGS) =>
-  composeLetter('first', { ...household, ...changes }, dueOn, DEFAULT_WORDINGS.first, { ...terms, settings })
+  composeLetter('first', { ...household, ...changes }, dueOn, OURS.first, { ...terms, settings })
 
 function siteWith(change: (stage: LetterStage) => LetterStage) {
   const [site] = household.sites
@@ -113,15 +114,15 @@ test('LET-8 a part without a price is told on the phone, not given away', () => 
 })
 
 test('LET-9 every default wording is made of known fields and leaves no gap where one is empty', () => {
-  for (const kind of LETTER_KINDS) expect(checkWording(DEFAULT_WORDINGS[kind])).toEqual({ ok: true, value: undefined })
+  for (const kind of LETTER_KINDS) expect(checkWording(OURS[kind])).toEqual({ ok: true, value: undefined })
   const empty = Object.fromEntries(LETTER_FIELD_NAMES.map((name) => [name, ''])) as Parameters<typeof fillWording>[1]
   expect(fillWording('Call {phone} . {days}\n\n{good}\n\nBye', { ...empty, phone: '555-0100' })).toBe(
     'Call 555-0100.\n\nBye',
   )
-  const unknown = checkWording({ ...DEFAULT_WORDINGS.first, body: 'Dear {nmae}' })
+  const unknown = checkWording({ ...OURS.first, body: 'Dear {nmae}' })
   expect(unknown.ok ? '' : unknown.problem.sentence).toBe('There is no field called "nmae".')
-  expect(checkWording({ ...DEFAULT_WORDINGS.first, body: 'Dear {name' }).ok).toBe(false)
-  expect(checkWording({ ...DEFAULT_WORDINGS.first, body: 'Dear {constructor}' }).ok).toBe(false)
+  expect(checkWording({ ...OURS.first, body: 'Dear {name' }).ok).toBe(false)
+  expect(checkWording({ ...OURS.first, body: 'Dear {constructor}' }).ok).toBe(false)
 })
 
 test('LET-7 the cautions speak of pressure, the first tankfuls, germs, the code, and of sanitiser when it is used', () => {

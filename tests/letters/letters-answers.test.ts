@@ -176,8 +176,12 @@ describe.each(databases)('letters on $name', ({ open }) => {
     const kept = await office.ask('letters/saveWording', { ...wording, version: 0 })
     expect(kept.json).toMatchObject({ version: 1 })
     expect((await office.ask('letters/saveWording', { ...wording, version: 0 })).status).toBe(422)
-    const words = (await office.ask('letters/wordings')).json as { kind: string; version: number }[]
-    expect(words.map((each) => each.version)).toEqual([1, 0, 0])
+    const words = (await office.ask('letters/wordings')).json as {
+      kept: { version: number }[]
+      ours: { kind: string }[]
+    }
+    expect(words.ours.map((each) => each.kind)).toEqual(['first', 'second', 'final'])
+    expect(words.kept.map((each) => each.version)).toEqual([1, 0, 0])
   })
 
   test('a run that is not there is refused, not broken', async () => {
