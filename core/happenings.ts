@@ -56,7 +56,13 @@ export type Happening =
   | { readonly kind: 'part-changed'; readonly partId: PartId }
   | { readonly kind: 'due-rules-changed' }
   | { readonly kind: 'visit-booked'; readonly visitId: VisitId; readonly siteId: SiteId }
-  | { readonly kind: 'visit-moved'; readonly visitId: VisitId; readonly siteId: SiteId }
+  | {
+      readonly kind: 'visit-moved'
+      readonly visitId: VisitId
+      readonly siteId: SiteId
+      /** The day it stood on before. */
+      readonly before: { readonly on: CalendarDate; readonly technicianId: TechnicianId | null }
+    }
   | { readonly kind: 'visit-cancelled'; readonly visitId: VisitId; readonly siteId: SiteId }
   | { readonly kind: 'visit-recorded'; readonly visit: RecordedVisit }
   | { readonly kind: 'visit-corrected'; readonly before: RecordedVisit; readonly after: RecordedVisit }

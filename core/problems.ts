@@ -132,6 +132,10 @@ const PROBLEMS = {
     sentence: 'While you were booking, someone else changed {technician}, {date}: {changes}.',
     nextStep: 'Look at the day as it is now, then book again.',
   },
+  ROUTE_DAY_CHANGED: {
+    sentence: 'The visits of {date} changed while you were ordering them.',
+    nextStep: 'Look at the day as it is now, then order it again.',
+  },
   VISIT_NOT_BOOKED: {
     sentence: 'This visit is {state}, not booked any more.',
     nextStep: 'Open it to see what happened.',

@@ -3,6 +3,7 @@ import type { OpenBooks } from '../answering.ts'
 import { recomputeAllDueDates } from '../due/recompute-answers.ts'
 import { ourWordings } from '../letters/our-wordings-answers.ts'
 import { ok, type Result, refused } from '../result.ts'
+import { orderDaysAhead } from '../routes/day-order-answers.ts'
 import { DEFAULT_SETTINGS } from '../settings/office-settings.ts'
 import { findOffice, insertOffice } from '../settings/office-store.ts'
 import { namedWork, type WorkDesk } from '../work/work.ts'
@@ -53,6 +54,7 @@ async function writeDemo(
   )
   if (!all || !(await step(96, 'reckoning what is due'))) return refused('WORK_STOPPED')
   await recomputeAllDueDates(books)
+  await orderDaysAhead(books)
   await books.record({
     subjectKind: 'office',
     subjectId: books.officeId,

@@ -1,7 +1,7 @@
 import { implement } from '@orpc/server'
 import { answer, type Desk } from '../answering.ts'
 import { ok, type Result, refused } from '../result.ts'
-import type { InvoiceId } from '../units/ids.ts'
+import type { InvoiceId, VisitId } from '../units/ids.ts'
 import { cents } from '../units/money.ts'
 import { ageing } from './ageing.ts'
 import { findBuyer } from './billing-store.ts'
@@ -16,7 +16,7 @@ import {
   invoicesContract,
   SORTS_OF_PILE,
 } from './invoices-contract.ts'
-import { countDrafts, listOpenByDay, listSettledInvoices } from './invoices-store.ts'
+import { countDrafts, listInvoicesOfVisit, listOpenByDay, listSettledInvoices } from './invoices-store.ts'
 import { issueInvoices } from './issue-answers.ts'
 import { findInvoice, listCreditNotesOf, type WholeInvoice } from './one-invoice-store.ts'
 import { customerAccount, recordPayment, undoPayment } from './payment-answers.ts'
@@ -86,6 +86,11 @@ const door = implement(invoicesContract).$context<Desk>()
 export const invoicesAnswers = door.router({
   list: door.list.handler(answer(list)),
   sums: door.sums.handler(answer(sums)),
+  ofVisit: door.ofVisit.handler(
+    answer(async (desk: Desk, { visitId }: { visitId: VisitId }) =>
+      ok(await listInvoicesOfVisit(desk.read, desk.officeId, visitId)),
+    ),
+  ),
   open: door.open.handler(answer(open)),
   startDraft: door.startDraft.handler(answer(startDraft)),
   saveDraft: door.saveDraft.handler(answer(saveDraft)),

@@ -74,6 +74,17 @@ const listAskedSchema = z.object({
 })
 export type InvoiceListAsked = z.infer<typeof listAskedSchema>
 
+export const invoiceOfVisitSchema = z.object({
+  invoiceId: invoiceIdSchema,
+  kind: invoiceKindSchema,
+  state: z.enum(['draft', 'issued']),
+  /** Empty while it is a draft. */
+  number: z.string(),
+  /** The invoice that a credit note corrects. */
+  correctsId: invoiceIdSchema.nullable(),
+})
+export type InvoiceOfVisit = z.infer<typeof invoiceOfVisitSchema>
+
 const invoicePageSchema = z.object({ rows: z.array(invoiceRowSchema), next: afterSchema.nullable() })
 export type InvoicePage = z.infer<typeof invoicePageSchema>
 
@@ -229,6 +240,8 @@ export const invoicesContract = {
   list: procedure.input(listAskedSchema).output(invoicePageSchema),
   /** What all piles come to. */
   sums: procedure.output(invoiceSumsSchema),
+  /** What was drafted and issued for a visit, oldest first. */
+  ofVisit: procedure.input(z.object({ visitId: visitIdSchema })).output(z.array(invoiceOfVisitSchema)),
   open: procedure.input(one).output(invoiceSheetSchema),
   /** A draft written by hand, for a household; without lines yet. */
   startDraft: procedure.input(z.object({ siteId: siteIdSchema })).output(one),

@@ -4,6 +4,7 @@ import type { CalendarDate } from '../units/calendar-date.ts'
 import type { CustomerId, InvoiceId, OfficeId, VisitId } from '../units/ids.ts'
 import { type Cents, cents } from '../units/money.ts'
 import type { OpenAmount } from './ageing.ts'
+import type { InvoiceOfVisit } from './invoices-contract.ts'
 
 /** What was asked for with an invoice, tax and rounding included; what was paid or given back comes off it. */
 const OWED = sql<number>`invoices.gross_cents + invoices.rounding_cents`
@@ -104,14 +105,6 @@ export async function listDraftsUpTo(db: ReadDb, officeId: OfficeId, upTo: Invoi
     .orderBy('id')
     .execute()
   return rows.map((row) => row.id)
-}
-
-export interface InvoiceOfVisit {
-  readonly invoiceId: InvoiceId
-  readonly kind: 'invoice' | 'credit-note'
-  readonly state: 'draft' | 'issued'
-  readonly number: string
-  readonly correctsId: InvoiceId | null
 }
 
 /** What was drafted and issued for a visit, oldest first. */

@@ -5,67 +5,25 @@ import { ok, type Result, refused } from '../result.ts'
 import type { OfficeSettings } from '../settings/office-settings.ts'
 import { findOffice } from '../settings/office-store.ts'
 import { readSettings } from '../settings/settings-store.ts'
-import { type CalendarDate, calendarDate, isCalendarDate } from '../units/calendar-date.ts'
+import { calendarDate, isCalendarDate } from '../units/calendar-date.ts'
 import { weekdayAndDate } from '../units/date-words.ts'
-import { type TechnicianId, technicianIdSchema, visitIdSchema } from '../units/ids.ts'
-import { timeOfDay } from '../units/time-of-day.ts'
-import { listTechnicianTimes } from '../visits/booking-store.ts'
+import { technicianIdSchema, visitIdSchema } from '../units/ids.ts'
 import { type JobCard, writeJobCards } from '../visits/job-card-paper.ts'
 import { readVisits } from '../visits/visit-detail-store.ts'
-import type { VisitShape } from '../visits/visit-shapes.ts'
-import type { DrivingSense } from './driving.ts'
-import { planRoute } from './plan-route.ts'
+import { type DayWanted, orderByHand, readDay, workOutOrder } from './day-order-answers.ts'
 import { writeRoutes } from './route-paper.ts'
 import { type Route, routesContract } from './routes-contract.ts'
-
-interface DayWanted {
-  readonly on: CalendarDate
-  readonly technicianId: TechnicianId | null
-}
-
-interface Day {
-  readonly routes: Route[]
-  /** Visits that nobody has been sent to. */
-  readonly unsent: VisitShape[]
-  readonly settings: OfficeSettings
-}
-
-async function readDay(desk: Desk, { on, technicianId }: DayWanted): Promise<Day> {
-  const settings = await readSettings(desk.read, desk.officeId)
-  const office = await findOffice(desk.read, desk.officeId)
-  const room = { db: desk.read, officeId: desk.officeId, today: desk.today, measures: settings.measures }
-  const visits = await readVisits(room, {
-    on,
-    states: ['booked', 'done', 'could-not'],
-    ...(technicianId === null ? {} : { technicianId }),
-  })
-  const times = await listTechnicianTimes(desk.read, desk.officeId, on)
-  const sense: DrivingSense = {
-    circuity: settings.circuity,
-    kilometresPerHour: settings.drivingKmPerHour,
-    minutesWhenUnknown: settings.driveMinutesPerVisit,
-  }
-  const depot =
-    office?.latitude == null || office.longitude === null
-      ? null
-      : { latitude: office.latitude, longitude: office.longitude }
-  const ids = [...new Set(visits.flatMap((visit) => (visit.technician ? [visit.technician.technicianId] : [])))]
-  const routes = ids.flatMap((id) => {
-    const own = visits.filter((visit) => visit.technician?.technicianId === id)
-    const technician = own[0]?.technician
-    if (!technician) return []
-    const startsAt = times.find((time) => time.technicianId === id)?.startsAt ?? settings.dayStartsAt
-    return [planRoute({ technician, on, startsAt: timeOfDay(startsAt), depot, visits: own }, sense)]
-  })
-  return { routes, unsent: visits.filter((visit) => visit.technician === null), settings }
-}
 
 async function day(desk: Desk, wanted: DayWanted): Promise<Result<Route[]>> {
   return ok((await readDay(desk, wanted)).routes)
 }
 
 const door = implement(routesContract).$context<Desk>()
-export const routesAnswers = door.router({ day: door.day.handler(answer(day)) })
+export const routesAnswers = door.router({
+  day: door.day.handler(answer(day)),
+  order: door.order.handler(answer(orderByHand)),
+  workOut: door.workOut.handler(answer(workOutOrder)),
+})
 
 function dayOfAddress(text: string, query: URLSearchParams): Result<DayWanted> {
   if (!isCalendarDate(text)) return refused('PAPER_UNKNOWN', { address: text })

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { procedure } from '../door.ts'
 import { calendarDateSchema } from '../units/calendar-date.ts'
-import { technicianIdSchema } from '../units/ids.ts'
+import { technicianIdSchema, visitIdSchema } from '../units/ids.ts'
 import { technicianShapeSchema, visitShapeSchema } from '../visits/visit-shapes.ts'
 
 export const routeStopSchema = z.object({
@@ -25,6 +25,8 @@ export const routeSchema = z.object({
   /** Stops that are not on the map: their driving is the usual allowance. */
   notOnMap: z.int(),
   stops: z.array(routeStopSchema),
+  /** Where somebody made the order by hand: what it would be if it were worked out. */
+  workedOut: z.object({ driveMinutes: z.int(), lateMinutes: z.int() }).nullable(),
 })
 export type Route = z.infer<typeof routeSchema>
 
@@ -33,4 +35,12 @@ export const routesContract = {
   day: procedure
     .input(z.object({ on: calendarDateSchema, technicianId: technicianIdSchema.nullable() }))
     .output(z.array(routeSchema)),
+  /** Makes the order of a technician's day by hand: all of its visits, first to last. It stays until it is worked out again. */
+  order: procedure
+    .input(
+      z.object({ on: calendarDateSchema, technicianId: technicianIdSchema, visitIds: z.array(visitIdSchema).max(60) }),
+    )
+    .output(z.object({})),
+  /** Works the order out again, by driving and windows. */
+  workOut: procedure.input(z.object({ on: calendarDateSchema, technicianId: technicianIdSchema })).output(z.object({})),
 }

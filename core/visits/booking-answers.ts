@@ -94,7 +94,7 @@ export async function offerFreeDays(
 
 interface Judged extends BookingCheck {
   readonly household: HouseholdShape
-  readonly technician: TechnicianTime
+  readonly technician: TechnicianTime | null
   readonly tasks: readonly (WantedVisit['tasks'][number] & { readonly stage: StageShape | null })[]
   readonly settings: OfficeSettings
 }
@@ -107,8 +107,8 @@ async function judge(asks: Asks, wanted: WantedVisit, visitId: VisitId | null): 
   if (!household) return refused('RECORD_GONE', { what: 'This household' })
   // A date that is past asks for technicians of that day, or one who has left since would seem unknown.
   const times = await listTechnicianTimes(asks.read, asks.officeId, earlierOf(wanted.on, asks.today))
-  const technician = times.find((one) => one.technicianId === wanted.technicianId)
-  if (!technician) return refused('RECORD_GONE', { what: 'This technician' })
+  const technician = times.find((one) => one.technicianId === wanted.technicianId) ?? null
+  if (wanted.technicianId !== null && technician === null) return refused('RECORD_GONE', { what: 'This technician' })
   const stages = (await readUnits(room, [wanted.siteId])).flatMap((unit) => unit.stages)
   const tasks = wanted.tasks.map((task) => ({
     ...task,
@@ -116,8 +116,10 @@ async function judge(asks: Asks, wanted: WantedVisit, visitId: VisitId | null): 
   }))
   if (tasks.some((task) => task.stageId !== null && task.stage === null)) return refused('VISIT_STAGE_ELSEWHERE')
   const timed = tasks.map(timeOfTask)
-  const planned = wanted.ownMinutes ?? plannedMinutes(timed, settings)
-  const ofDay = await listBookedOfDay(asks.read, asks.officeId, wanted.technicianId, wanted.on)
+  const builtUp = plannedMinutes(timed, settings)
+  const planned = wanted.ownMinutes ?? builtUp
+  const ofDay =
+    technician === null ? [] : await listBookedOfDay(asks.read, asks.officeId, technician.technicianId, wanted.on)
   const sameDay = ofDay.filter((visit) => visit.visitId !== visitId)
   const ofSite = await listBookedOfSite(asks.read, asks.officeId, wanted.siteId)
   const objections = checkBooking(
@@ -139,6 +141,7 @@ async function judge(asks: Asks, wanted: WantedVisit, visitId: VisitId | null): 
   return ok({
     objections,
     minutes: minutes(planned),
+    builtUpMinutes: builtUp,
     price: priceOf(tasks, planned, household, settings),
     daySeen: daySeenOf(sameDay),
     sameDay,
@@ -179,8 +182,8 @@ export async function checkWanted(
 ): Promise<Result<BookingCheck>> {
   const judged = await judge(desk, wanted, visitId)
   if (!judged.ok) return judged
-  const { objections, minutes: planned, price, daySeen, sameDay } = judged.value
-  return ok({ objections, minutes: planned, price, daySeen, sameDay })
+  const { objections, minutes: planned, builtUpMinutes, price, daySeen, sameDay } = judged.value
+  return ok({ objections, minutes: planned, builtUpMinutes, price, daySeen, sameDay })
 }
 
 interface Knowingly {
@@ -197,8 +200,9 @@ async function judgeToSave(
   const judged = await judge(books, wanted, visitId)
   if (!judged.ok) return judged
   const { settings, sameDay, technician, objections } = judged.value
-  const changes = wanted.daySeen === null ? null : changesSince(wanted.daySeen, sameDay, settings.locale)
-  if (changes !== null)
+  const changes =
+    wanted.daySeen === null || technician === null ? null : changesSince(wanted.daySeen, sameDay, settings.locale)
+  if (changes !== null && technician !== null)
     return refused('VISIT_DAY_CHANGED', {
       technician: technician.name,
       date: weekdayAndDate(wanted.on, settings.locale),
@@ -223,8 +227,10 @@ export async function bookVisit(desk: Desk, wanted: WantedVisit & Knowingly): Pr
   })
 }
 
+const NOBODY_YET = 'nobody yet'
+
 const aboutVisit = (wanted: WantedVisit, { technician, tasks, settings }: Judged): string =>
-  `${whenInWords(wanted, settings.locale)}, ${technician.name}: ${workInWords(tasks.map((task) => ({ kind: task.kind, label: task.stage?.label ?? task.description })))}`
+  `${whenInWords(wanted, settings.locale)}, ${technician?.name ?? NOBODY_YET}: ${workInWords(tasks.map((task) => ({ kind: task.kind, label: task.stage?.label ?? task.description })))}`
 
 async function writeTasks(books: OpenBooks, visitId: VisitId, { tasks, settings }: Judged): Promise<void> {
   await replacePlannedTasks(
@@ -288,9 +294,14 @@ export async function moveVisit(
     const to = { ...wanted, minutes: judged.value.minutes }
     await updateVisit(books.tx, books.officeId, wanted.visitId, wanted.version, to)
     await writeTasks(books, wanted.visitId, judged.value)
-    const told = await books.happened({ kind: 'visit-moved', visitId: wanted.visitId, siteId: wanted.siteId })
+    const told = await books.happened({
+      kind: 'visit-moved',
+      visitId: wanted.visitId,
+      siteId: wanted.siteId,
+      before: { on: before.on, technicianId: before.technician?.technicianId ?? null },
+    })
     if (!told.ok) return told
-    const was = `${whenInWords(before, settings.locale)}, ${before.technician?.name ?? 'nobody yet'}`
+    const was = `${whenInWords(before, settings.locale)}, ${before.technician?.name ?? NOBODY_YET}`
     const sentence = `Visit is now ${aboutVisit(wanted, judged.value)}`
     const details = [`Before: ${was}.`, wanted.why].filter((part) => part !== '').join(' ')
     await logVisit(books, wanted.visitId, wanted.siteId, 'moved', sentence, details)

@@ -42,6 +42,9 @@ export async function listTechnicianTimes(
   }))
 }
 
+/** More than anyone gives out in a week. */
+const MOST_OF_NOBODY = 200
+
 function bookedVisits(db: ReadDb, officeId: OfficeId) {
   return db
     .selectFrom('visits as v')
@@ -86,6 +89,11 @@ export async function listBookedOfDay(
   on: CalendarDate,
 ): Promise<BookedVisitShape[]> {
   return bookedVisits(db, officeId).where('v.technician_id', '=', technicianId).where('v.visit_on', '=', on).execute()
+}
+
+/** Booked visits that nobody has been sent to yet, the nearest day first. */
+export async function listBookedOfNobody(db: ReadDb, officeId: OfficeId): Promise<BookedVisitShape[]> {
+  return bookedVisits(db, officeId).where('v.technician_id', 'is', null).limit(MOST_OF_NOBODY).execute()
 }
 
 /** The household's booked visits. */
@@ -136,7 +144,7 @@ export async function listVisitsOfWeek(db: ReadDb, officeId: OfficeId, monday: C
 
 export interface VisitToWrite {
   readonly siteId: SiteId
-  readonly technicianId: TechnicianId
+  readonly technicianId: TechnicianId | null
   readonly on: CalendarDate
   readonly windowFrom: TimeOfDay
   readonly windowUntil: TimeOfDay

@@ -37,7 +37,8 @@ export interface WantedBooking {
   readonly visitId: VisitId | null
   readonly siteId: SiteId
   readonly household: string
-  readonly technician: TechnicianTime
+  /** Null while nobody has the visit: then nobody's day can speak against it. */
+  readonly technician: TechnicianTime | null
   readonly on: CalendarDate
   readonly windowFrom: TimeOfDay
   readonly windowUntil: TimeOfDay
@@ -69,16 +70,28 @@ export const CAN_BE_SET_ASIDE = [
 /** Everything that speaks against a booking, refusals first; nothing when it can simply be saved. Days are the site's calendar. */
 export function checkBooking(wanted: WantedBooking, around: BookingSurroundings): Objection[] {
   const others = around.others.filter((visit) => visit.visitId !== wanted.visitId)
+  const { technician } = wanted
+  return [
+    ...checkDateAndWork(wanted, around),
+    ...(technician === null ? [] : checkDay({ ...wanted, technician }, others, around)),
+    ...checkHousehold(wanted, others, around),
+  ]
+}
+
+interface WantedDay extends WantedBooking {
+  readonly technician: TechnicianTime
+}
+
+/** What the technician's own day says. */
+function checkDay(wanted: WantedDay, others: readonly BookedVisit[], around: BookingSurroundings): Objection[] {
   const sameDay = others.filter(
     (visit) => visit.technicianId === wanted.technician.technicianId && visit.on === wanted.on,
   )
   return [
-    ...checkDateAndWork(wanted, around),
     ...checkPresence(wanted, around.locale),
     ...checkDoors(wanted, sameDay, around),
     ...checkHours(wanted, around.locale),
     ...checkRoom(wanted, sameDay, around),
-    ...checkHousehold(wanted, others, around),
   ]
 }
 
@@ -107,7 +120,7 @@ function checkDateAndWork(wanted: WantedBooking, { today, locale }: BookingSurro
   return found
 }
 
-function checkPresence({ technician, on }: WantedBooking, locale: string): Objection[] {
+function checkPresence({ technician, on }: WantedDay, locale: string): Objection[] {
   const facts = { technician: technician.name, date: weekdayAndDate(on, locale) }
   if (technician.leftOn !== null && technician.leftOn <= on) return [refusal('VISIT_TECHNICIAN_GONE', facts)]
   const off = technician.daysOff.find((day) => day.from <= on && on <= day.until)
@@ -117,7 +130,7 @@ function checkPresence({ technician, on }: WantedBooking, locale: string): Objec
   return []
 }
 
-function checkDoors(wanted: WantedBooking, sameDay: readonly BookedVisit[], around: BookingSurroundings): Objection[] {
+function checkDoors(wanted: WantedDay, sameDay: readonly BookedVisit[], around: BookingSurroundings): Objection[] {
   if (wanted.windowUntil <= wanted.windowFrom) return []
   // A window before the usual hours means that the day begins earlier.
   const begins = Math.min(wanted.technician.startsAt, ...[wanted, ...sameDay].map((visit) => visit.windowFrom))
@@ -132,7 +145,7 @@ function checkDoors(wanted: WantedBooking, sameDay: readonly BookedVisit[], arou
   return sameDay.length === 0 ? [] : [refusal('VISIT_DOUBLE_BOOKED', facts)]
 }
 
-function checkHours(wanted: WantedBooking, locale: string): Objection[] {
+function checkHours(wanted: WantedDay, locale: string): Objection[] {
   const { startsAt, endsAt } = wanted.technician
   if (wanted.windowUntil <= wanted.windowFrom) return []
   if (wanted.windowFrom >= startsAt && wanted.windowUntil <= endsAt) return []
@@ -149,7 +162,7 @@ export function minutesTaken(visits: readonly { readonly minutes: number }[], dr
   return visits.reduce((sum, visit) => sum + visit.minutes + driveMinutes, 0)
 }
 
-function checkRoom(wanted: WantedBooking, sameDay: readonly BookedVisit[], around: BookingSurroundings): Objection[] {
+function checkRoom(wanted: WantedDay, sameDay: readonly BookedVisit[], around: BookingSurroundings): Objection[] {
   const taken = minutesTaken([wanted, ...sameDay], around.driveMinutes)
   if (taken <= wanted.technician.minutesADay) return []
   return [

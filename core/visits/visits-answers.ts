@@ -13,7 +13,7 @@ import {
   offerFreeDays,
   roomOf,
 } from './booking-answers.ts'
-import { listTechnicianTimes, listVisitsOfWeek, type WeekVisitRow } from './booking-store.ts'
+import { listBookedOfNobody, listTechnicianTimes, listVisitsOfWeek, type WeekVisitRow } from './booking-store.ts'
 import { minutesTaken, type TechnicianTime } from './check-booking.ts'
 import { isAtWork } from './free-days.ts'
 import { correctReport, oneVisit, recordReport } from './record-answers.ts'
@@ -97,6 +97,9 @@ export const visitsAnswers = door.router({
   book: door.book.handler(answer(bookVisit)),
   move: door.move.handler(answer(moveVisit)),
   cancel: door.cancel.handler(answer(cancelVisit)),
+  nobodyYet: door.nobodyYet.handler(
+    answer(async (desk: Desk) => ok(await listBookedOfNobody(desk.read, desk.officeId))),
+  ),
   week: door.week.handler(answer(week)),
   one: door.one.handler(answer(oneVisit)),
   record: door.record.handler(answer(recordReport)),

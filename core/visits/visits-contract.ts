@@ -42,13 +42,14 @@ export type WantedTask = z.infer<typeof wantedTaskSchema>
 /** A booking as the form holds it. */
 export const wantedVisitSchema = z.object({
   siteId: siteIdSchema,
-  technicianId: technicianIdSchema,
+  /** Null: nobody yet. The day and the window are promised; who comes is settled later. */
+  technicianId: technicianIdSchema.nullable(),
   on: calendarDateSchema,
   windowFrom: timeOfDaySchema,
   windowUntil: timeOfDaySchema,
   tasks: z.array(wantedTaskSchema).max(60),
   /** The office's own figure in place of the reckoned minutes. */
-  ownMinutes: minutesSchema.max(900).nullable(),
+  ownMinutes: minutesSchema.min(1).max(900).nullable(),
   note: z.string().trim().max(1000),
   /** We gave our word for this day. */
   promised: z.boolean(),
@@ -74,6 +75,8 @@ export const objectionSchema = problemSchema.extend({ weight: z.enum(['refusal',
 export const bookingCheckSchema = z.object({
   objections: z.array(objectionSchema),
   minutes: minutesSchema,
+  /** What the call and the tasks come to, whatever the office's own figure is. */
+  builtUpMinutes: minutesSchema,
   price: priceSchema,
   daySeen: z.string(),
   /** The technician's other visits of that day, in the order of their windows. */
@@ -233,6 +236,8 @@ export const visitsContract = {
   cancel: procedure
     .input(z.object({ visitId: visitIdSchema, version: z.int(), why: z.string().trim().max(300) }))
     .output(changed),
+  /** Booked visits that nobody has been sent to yet, the nearest day first. */
+  nobodyYet: procedure.output(z.array(bookedVisitSchema)),
   week: procedure.input(z.object({ on: calendarDateSchema })).output(weekSchema),
   one: procedure.input(z.object({ visitId: visitIdSchema })).output(reportFormSchema),
   record: procedure.input(visitReportSchema).output(changed),

@@ -16,7 +16,8 @@ import { StageTrain } from '../design/StageTrain.tsx'
 import { TimeField } from '../design/TimeField.tsx'
 import { DateText, MoneyText } from '../design/Words.tsx'
 import type { ToldProblem } from '../shell/office-door.ts'
-import { type BookingDraft, type OtherTask, ringedBy, type StageToPick } from './booking-draft.ts'
+import { type BookingDraft, lacksWords, ringedBy, type StageToPick } from './booking-draft.ts'
+import { OtherTasks } from './OtherTasks.tsx'
 import './bookings.css'
 
 type FreeDay = z.infer<typeof freeDaySchema>
@@ -26,11 +27,13 @@ interface BookingFormProps {
   readonly draft: BookingDraft
   readonly onDraft: (next: (draft: BookingDraft) => BookingDraft) => void
   readonly picks: readonly StageToPick[]
-  /** Null while a day, a window or a technician is missing. */
+  /** Null while a day or a window is missing. */
   readonly check: BookingCheck | null
   readonly checkProblem: ToldProblem | null
   readonly offers: readonly FreeDay[]
   readonly isMove: boolean
+  /** A visit that nobody had is given to someone. */
+  readonly isGiven: boolean
   readonly isSaving: boolean
   readonly problem: ToldProblem | null
   readonly onSave: (() => void) | null
@@ -57,6 +60,7 @@ export function BookingForm(props: BookingFormProps) {
         {train.length > 0 && <StageTrain stages={train} size="full" />}
         <StagePicks picks={picks} onPick={(id, picked) => change({ byHand: { ...draft.byHand, [id]: picked } })} />
         <OtherTasks others={draft.others} onChange={(others) => change({ others })} />
+        <MinutesThere check={check} draft={draft} change={change} />
       </SheetPart>
       {check && <PriceLines check={check} />}
       <div className="booking-words">
@@ -85,11 +89,13 @@ function FreeDays(props: {
   if (props.offers.length === 0)
     return (
       <SheetPart title="Free days">
-        <p className="second">No day of the next two weeks has room for this visit.</p>
+        <p className="second">
+          No day that was looked at has room for this visit; Settings says how far ahead to look.
+        </p>
       </SheetPart>
     )
   return (
-    <SheetPart title="Free days" aside="the next two weeks, days in that town first">
+    <SheetPart title="Free days" aside="days in that town first">
       <ul className="free-days">
         {props.offers.slice(0, 6).map((offer) => (
           <li key={`${offer.on}-${offer.technicianId}`}>
@@ -122,7 +128,10 @@ function FreeDays(props: {
 }
 
 function WhenAndWho({ form, draft, change }: { form: FormAnswer; draft: BookingDraft; change: Change }) {
-  const choices = form.technicians.map(({ technicianId, name }) => ({ id: String(technicianId), words: name }))
+  const choices = [
+    ...form.technicians.map(({ technicianId, name }) => ({ id: String(technicianId), words: name })),
+    { id: NOBODY, words: 'Nobody yet' },
+  ]
   return (
     <div className="booking-when">
       <DateField label="Day" value={draft.on} onChange={(on) => change({ on, setAside: false })} />
@@ -131,7 +140,7 @@ function WhenAndWho({ form, draft, change }: { form: FormAnswer; draft: BookingD
       <ChoiceField
         label="Technician"
         choices={choices}
-        value={draft.technicianId === null ? null : String(draft.technicianId)}
+        value={draft.technicianId === null ? NOBODY : String(draft.technicianId)}
         onChange={(id) =>
           change({
             technicianId: form.technicians.find((one) => String(one.technicianId) === id)?.technicianId ?? null,
@@ -139,6 +148,37 @@ function WhenAndWho({ form, draft, change }: { form: FormAnswer; draft: BookingD
           })
         }
       />
+      {draft.technicianId === null && (
+        <p className="second small booking-nobody">
+          It stands in the week under Nobody yet. Nothing is pulled for it until someone has it.
+        </p>
+      )}
+    </div>
+  )
+}
+
+const NOBODY = 'nobody'
+
+/** The office's own minutes, beside what the tasks come to. */
+function MinutesThere({ check, draft, change }: { check: BookingCheck | null; draft: BookingDraft; change: Change }) {
+  const builtUp = check === null ? null : minutesInWords(check.builtUpMinutes)
+  return (
+    <div className="minutes-there">
+      <NumberField
+        label="Our own minutes there"
+        value={draft.ownMinutes}
+        onChange={(ownMinutes) => change({ ownMinutes })}
+        chars={5}
+        least={1}
+        most={900}
+      />
+      <span className="second small">
+        {builtUp === null
+          ? 'Empty: built up from the call and the tasks.'
+          : draft.ownMinutes === null
+            ? `Empty: ${builtUp}, built up from the call and the tasks.`
+            : `Built up from the call and the tasks it would be ${builtUp}.`}
+      </span>
     </div>
   )
 }
@@ -164,42 +204,6 @@ function StagePicks(props: {
         </li>
       ))}
     </ul>
-  )
-}
-
-function OtherTasks(props: {
-  readonly others: readonly OtherTask[]
-  readonly onChange: (others: readonly OtherTask[]) => void
-}) {
-  const { others, onChange } = props
-  const set = (index: number, part: Partial<OtherTask>) =>
-    onChange(others.map((task, at) => (at === index ? { ...task, ...part } : task)))
-  return (
-    <div className="other-tasks">
-      {others.map((task, index) => (
-        <div key={`other-${String(index)}`} className="other-task">
-          <TextField
-            label={`Other task ${index + 1}`}
-            value={task.description}
-            onChange={(description) => set(index, { description })}
-          />
-          <NumberField
-            label="Minutes"
-            value={task.minutes}
-            onChange={(minutes) => set(index, { minutes })}
-            chars={5}
-            least={0}
-            most={600}
-          />
-          <Button kind="quiet" onPress={() => onChange(others.toSpliced(index, 1))}>
-            Take away task {index + 1}
-          </Button>
-        </div>
-      ))}
-      <Button kind="quiet" onPress={() => onChange([...others, { kind: 'other', description: '', minutes: 10 }])}>
-        Write down another task
-      </Button>
-    </div>
   )
 }
 
@@ -271,15 +275,17 @@ function Against({ check, draft, change }: { check: BookingCheck | null; draft: 
   )
 }
 
-function SaveLine({ draft, check, isMove, isSaving, onSave }: BookingFormProps) {
+function SaveLine({ form, draft, check, isMove, isGiven, isSaving, onSave }: BookingFormProps) {
+  const who = form.technicians.find((one) => one.technicianId === draft.technicianId)?.name
   const stands = check?.objections.some((one) => one.weight === 'refusal' || !draft.setAside) ?? true
   return (
     <div className="sheet-actions booking-save">
       <Button kind="primary" type="submit" isDisabled={onSave === null || stands || isSaving}>
-        {isMove ? 'Move to ' : 'Book '}
+        {isGiven ? `Give it to ${who}, ` : isMove ? 'Move to ' : 'Book '}
         {draft.on === null ? 'a day' : <DateText date={draft.on} as="visit" />}
       </Button>
       {draft.on === null && <span className="second">Choose a free day, or type one.</span>}
+      {draft.others.some(lacksWords) && <span className="second">Say what the other task is, or take it away.</span>}
     </div>
   )
 }

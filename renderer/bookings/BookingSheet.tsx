@@ -12,7 +12,7 @@ import { useDraft } from '../design/use-draft.ts'
 import { ask, office, problemOf } from '../shell/office-door.ts'
 import { useOfficeState } from '../shell/office-state.ts'
 import { BookingForm } from './BookingForm.tsx'
-import { type BookingDraft, bookingOf, newBooking, stagesToPick, wantedOf } from './booking-draft.ts'
+import { type BookingDraft, bookingOf, lacksWords, newBooking, stagesToPick, wantedOf } from './booking-draft.ts'
 
 /** A new booking for a household. */
 export function NewBookingSheet({ siteId, onClose }: { readonly siteId: SiteId; readonly onClose: () => void }) {
@@ -26,6 +26,7 @@ export function NewBookingSheet({ siteId, onClose }: { readonly siteId: SiteId; 
 
 /** A booked visit that is to be moved. */
 export function MovingSheet({ visitId, onClose }: { readonly visitId: VisitId; readonly onClose: () => void }) {
+  const { settings } = useOfficeState()
   const found = useQuery(ask.visits.one.queryOptions({ input: { visitId } }))
   const siteId = found.data?.visit.household.siteId
   const form = useQuery(
@@ -38,7 +39,15 @@ export function MovingSheet({ visitId, onClose }: { readonly visitId: VisitId; r
   if (error) return <Failed error={error} onClose={onClose} />
   if (!found.data || !form.data) return null
   const { visit } = found.data
-  return <Booking key={visitId} form={form.data} initial={bookingOf(visit)} visit={visit} onClose={onClose} />
+  return (
+    <Booking
+      key={visitId}
+      form={form.data}
+      initial={bookingOf(visit, settings.callMinutes)}
+      visit={visit}
+      onClose={onClose}
+    />
+  )
 }
 
 function Failed({ error, onClose }: { readonly error: unknown; readonly onClose: () => void }) {
@@ -77,6 +86,7 @@ function Booking({ form, initial, visit, onClose }: BookingProps) {
     }),
   )
   const minutes = check.data?.minutes ?? settings.callMinutes
+  const isGiven = visit !== null && visit.technician === null && draft.technicianId !== null
   const offers = useQuery(ask.visits.freeDays.queryOptions({ input: { siteId, minutes } }))
   const takeBack = useMutation(ask.visits.cancel.mutationOptions())
   const save = useMutation({
@@ -94,7 +104,8 @@ function Booking({ form, initial, visit, onClose }: BookingProps) {
     onSuccess: (saved, ready) => {
       discard()
       onClose()
-      const said = `${visit ? 'Moved' : 'Booked'} ${household} ${visit ? 'to' : 'for'} ${whenInWords(ready, locale)}.`
+      const who = form.technicians.find((one) => one.technicianId === ready.technicianId)?.name ?? null
+      const said = savedInWords({ household, who, isMove: visit !== null, isGiven, when: whenInWords(ready, locale) })
       if (visit) return say({ said })
       say({
         said,
@@ -107,7 +118,9 @@ function Booking({ form, initial, visit, onClose }: BookingProps) {
   const call = [phone, phoneNote].filter((part) => part !== '').join(', ')
   return (
     <SecondSheet
-      title={visit ? `Move ${household}` : `Book ${household}`}
+      title={
+        visit === null ? `Book ${household}` : visit.technician ? `Move ${household}` : `Give ${household} to someone`
+      }
       below={[where, call].filter((part) => part !== '').join(' · ')}
       onClose={onClose}
       backTo="who waits"
@@ -121,12 +134,27 @@ function Booking({ form, initial, visit, onClose }: BookingProps) {
         checkProblem={check.error ? problemOf(check.error) : null}
         offers={offers.data ?? []}
         isMove={visit !== null}
+        isGiven={isGiven}
         isSaving={save.isPending}
         problem={save.error ? problemOf(save.error) : null}
-        onSave={wanted === null ? null : () => save.mutate(wanted)}
+        onSave={wanted === null || draft.others.some(lacksWords) ? null : () => save.mutate(wanted)}
       />
     </SecondSheet>
   )
+}
+
+interface Saved {
+  readonly household: string
+  readonly who: string | null
+  readonly isMove: boolean
+  readonly isGiven: boolean
+  readonly when: string
+}
+
+function savedInWords({ household, who, isMove, isGiven, when }: Saved): string {
+  if (isGiven && who !== null) return `${who} has ${household} now, ${when}.`
+  const done = isMove ? `Moved ${household} to ${when}` : `Booked ${household} for ${when}`
+  return who === null ? `${done}. Nobody has it yet.` : `${done}.`
 }
 
 /** Stands in while nothing is asked: the question is not sent. */

@@ -9,6 +9,7 @@ import { Sheet, Sheets } from '../design/Sheet.tsx'
 import { ask, problemOf } from '../shell/office-door.ts'
 import { useAddressWord, useOpenRecord } from '../shell/open-record.ts'
 import { MovingSheet, NewBookingSheet } from './BookingSheet.tsx'
+import { NobodyYet } from './NobodyYet.tsx'
 import { waitingColumns } from './waiting-columns.tsx'
 
 const WHO = [
@@ -25,6 +26,7 @@ export function BookingsScreen() {
   const who = typed === 'all-due' ? 'all-due' : 'with-letter'
   const [open, setOpen] = useOpenRecord()
   const answer = useQuery(ask.visits.waiting.queryOptions({ input: { who } }))
+  const nobody = useQuery(ask.visits.nobodyYet.queryOptions())
   const count = answer.data?.count ?? 0
   const late = answer.data?.rows.filter((row) => row.dueOn < today).length ?? 0
   return (
@@ -38,6 +40,7 @@ export function BookingsScreen() {
           </InlineChoices>
         }
       >
+        <NobodyYet visits={nobody.data ?? []} onGive={(visit) => setOpen(`visit-${visit.visitId}`)} />
         <DataTable
           name="waiting"
           label="Households that wait for a booking"

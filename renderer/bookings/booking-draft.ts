@@ -11,10 +11,12 @@ export interface BookingDraft {
   readonly on: CalendarDate | null
   readonly windowFrom: TimeOfDay | null
   readonly windowUntil: TimeOfDay | null
+  /** Null: nobody yet. */
   readonly technicianId: TechnicianId | null
   /** Stages that were ticked or unticked by hand, against the proposal; by their keys. */
   readonly byHand: Readonly<Record<string, boolean>>
   readonly others: readonly OtherTask[]
+  /** The office's own minutes for the whole visit; null: as built up from the tasks. */
   readonly ownMinutes: number | null
   readonly note: string
   readonly promised: boolean
@@ -45,8 +47,9 @@ export function newBooking(settings: OfficeSettings, technicianId: TechnicianId 
   }
 }
 
-/** A visit that is to be moved, as its form begins. */
-export function bookingOf(visit: VisitShape): BookingDraft {
+/** A visit that is to be moved, as its form begins. Minutes that its tasks do not come to are the office's own. */
+export function bookingOf(visit: VisitShape, callMinutes: number): BookingDraft {
+  const builtUp = visit.tasks.reduce((sum, task) => sum + task.minutes, callMinutes)
   const stages = visit.units.flatMap((unit) => unit.stages)
   const planned = new Set(visit.tasks.map((task) => task.stageId))
   return {
@@ -62,7 +65,7 @@ export function bookingOf(visit: VisitShape): BookingDraft {
         description: task.description,
         minutes: task.minutes,
       })),
-    ownMinutes: null,
+    ownMinutes: visit.plannedMinutes === builtUp ? null : visit.plannedMinutes,
     note: visit.note,
     promised: visit.promised,
     setAside: false,
@@ -91,17 +94,20 @@ export function stagesToPick(
   })
 }
 
-/** The booking as the office is asked; null while a day, a window or a technician is missing. */
+/** The booking as the office is asked; null while a day or a window is missing. A task without words yet is not asked about, and holds up saving. */
 export function wantedOf(siteId: SiteId, draft: BookingDraft, picks: readonly StageToPick[]): WantedVisit | null {
   const { on, windowFrom, windowUntil, technicianId } = draft
-  if (on === null || windowFrom === null || windowUntil === null || technicianId === null) return null
+  if (on === null || windowFrom === null || windowUntil === null) return null
   return {
     siteId,
     technicianId,
     on,
     windowFrom,
     windowUntil,
-    tasks: [...picks.filter((pick) => pick.picked).map(taskOfPick), ...draft.others.flatMap(taskOfOther)],
+    tasks: [
+      ...picks.filter((pick) => pick.picked).map(taskOfPick),
+      ...draft.others.filter((task) => !lacksWords(task)).map(taskOfOther),
+    ],
     ownMinutes: draft.ownMinutes === null ? null : minutes(draft.ownMinutes),
     note: draft.note,
     promised: draft.promised,
@@ -117,10 +123,18 @@ const taskOfPick = ({ stage, proposal }: StageToPick): WantedTask => ({
   minutes: NO_MINUTES,
 })
 
-const taskOfOther = (task: OtherTask): WantedTask[] =>
-  task.description.trim() === ''
-    ? []
-    : [{ kind: task.kind, stageId: null, description: task.description, minutes: minutes(task.minutes ?? 0) }]
+const taskOfOther = (task: OtherTask): WantedTask => ({
+  kind: task.kind,
+  stageId: null,
+  description: task.description,
+  minutes: minutes(task.minutes ?? 0),
+})
+
+/** Whether a task would stand on the job card as nothing: it is asked about, never left out unsaid. */
+export const lacksWords = (task: OtherTask): boolean => task.description.trim() === ''
+
+/** The readings as a task of their own, for a call that changes nothing. */
+export const READINGS: OtherTask = { kind: 'measure', description: 'Take the readings', minutes: 10 }
 
 export const ringedBy = (picks: readonly StageToPick[]): ReadonlySet<StageId> =>
   new Set(picks.filter((pick) => pick.picked).map((pick) => pick.stage.stageId))

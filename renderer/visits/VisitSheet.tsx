@@ -21,6 +21,7 @@ import { DateText } from '../design/Words.tsx'
 import { ask, problemOf } from '../shell/office-door.ts'
 import { useAddressWord, useGoTo } from '../shell/open-record.ts'
 import { ReportSheet } from './ReportSheet.tsx'
+import { VisitInvoices } from './VisitInvoices.tsx'
 import { WhatWasDone } from './WhatWasDone.tsx'
 
 /** One visit: what is booked or what was done, and what can be done with it. */
@@ -72,7 +73,11 @@ function VisitAtRest({ form, onReport }: { readonly form: FormAnswer; readonly o
             Record this visit
           </Button>
         )}
-        {isBooked && <Button onPress={() => goTo('/bookings', `visit-${visit.visitId}`)}>Move it</Button>}
+        {isBooked && (
+          <Button onPress={() => goTo('/bookings', `visit-${visit.visitId}`)}>
+            {visit.technician === null ? 'Give it to someone' : 'Move it'}
+          </Button>
+        )}
         {isBooked && <CancelVisit visit={visit} />}
         {(visit.state === 'done' || visit.state === 'could-not') && (
           <Button onPress={onReport}>Correct this report</Button>
@@ -88,6 +93,7 @@ function VisitAtRest({ form, onReport }: { readonly form: FormAnswer; readonly o
         </SheetPart>
       ))}
       {!isBooked && <WhatWasDone visit={visit} />}
+      {!isBooked && <VisitInvoices visitId={visit.visitId} />}
       <SheetPart title="What the books say">
         <ul className="visit-trace">
           {form.trace.map((entry, index) => (
@@ -114,7 +120,12 @@ function BookedFacts({ visit }: { readonly visit: VisitShape }) {
     visit.reason === '' ? VISIT_STATE_WORDS[visit.state] : `${VISIT_STATE_WORDS[visit.state]}: ${visit.reason}`
   const facts = [
     { label: 'When', value: whenInWords(visit, locale) },
-    { label: 'Who', value: visit.technician?.name ?? 'nobody yet' },
+    {
+      label: 'Who',
+      value:
+        visit.technician?.name ??
+        (visit.state === 'booked' ? 'nobody yet: nothing is pulled until someone has it' : 'nobody'),
+    },
     { label: 'Work', value: `${workInWords(visit.tasks)} · ${minutesInWords(visit.plannedMinutes)}` },
     { label: 'At the door', value: visit.household.accessNote },
     { label: 'Note', value: visit.note },

@@ -49,7 +49,9 @@ export function WeekTable({ week, open, onVisit, onDay }: WeekTableProps) {
             <tr key={row.technician?.technicianId ?? 'nobody'}>
               <th scope="row" className="week-who">
                 {row.technician?.name ?? 'Nobody yet'}
-                {row.technician && <span className="second small">{row.technician.phone}</span>}
+                <span className="second small">
+                  {row.technician ? row.technician.phone : 'nothing is pulled until someone has it'}
+                </span>
               </th>
               {row.days
                 .filter((day) => shown.includes(day.on))

@@ -1,5 +1,6 @@
 import type { OpenDatabase } from '../../core/database/handles.ts'
 import type { Office } from '../../core/office.ts'
+import { calendarDate } from '../../core/units/calendar-date.ts'
 import { aPartInStock, aServicedHousehold, aTechnicianWithVan } from '../builders/a-serviced-household.ts'
 import { expect, test } from './office-fixture.ts'
 
@@ -116,4 +117,59 @@ test('VIS-21 VIS-16 a visit is cancelled with its reason; one that could not be 
   await page.getByRole('textbox', { name: 'Could not, because' }).fill('valve seized')
   await page.getByRole('button', { name: 'Record that it could not be done' }).click()
   await expect(page.getByText('could not be done: valve seized').first()).toBeVisible()
+})
+
+test('INV-8 VIS-15 a visit corrected after its invoice went out: the screen says what is laid ready, and leads there', async ({
+  page,
+  opened,
+  look,
+  accessible,
+}) => {
+  await page.goto(`${page.url().split('#')[0]}#/visits?open=1`)
+  await page.getByRole('button', { name: 'Record this visit' }).click()
+  await page.getByRole('button', { name: 'Record this visit' }).click()
+  await expect(page.getByText('a draft, to look at and issue')).toBeVisible()
+  await askOffice(opened.office, 'invoices/issue', { invoiceIds: [1] })
+  await page.reload()
+  await page.getByRole('button', { name: 'Correct this report' }).click()
+  await page.getByRole('checkbox', { name: 'Changed sediment' }).press('Space')
+  await page.getByRole('textbox', { name: 'Why it is corrected' }).fill('the old filter was put back')
+  await page.getByRole('button', { name: 'Save the correction' }).click()
+  await expect(
+    page.getByText(
+      'Invoice 2026-00001 had gone out before the visit was corrected: a credit note for it and a new invoice',
+    ),
+  ).toBeVisible()
+  await accessible()
+  await look('visits-credit-laid-ready')
+  await page.getByRole('button', { name: 'Credit note for 2026-00001' }).click()
+  await expect(page.getByRole('heading', { name: 'Credit note, draft' })).toBeVisible()
+})
+
+test('VIS-26 the order of a day is made by hand from the keyboard, undone, and worked out again', async ({
+  page,
+  opened,
+  look,
+  accessible,
+}) => {
+  await opened.books.write
+    .updateTable('visits')
+    .set({ visit_on: calendarDate('2026-12-01') })
+    .execute()
+  await page.goto(`${page.url().split('#')[0]}#/visits?open=day-2026-12-01`)
+  const stops = page.locator('.route-stop > div > button')
+  await expect(stops).toHaveCount(2)
+  const [first = '', second = ''] = await stops.allTextContents()
+  await stops.first().focus()
+  await page.keyboard.press('Alt+ArrowDown')
+  await expect(stops).toHaveText([second, first])
+  await expect(page.getByText('Order made by hand')).toBeVisible()
+  await accessible()
+  await look('visits-day-by-hand')
+  await page.keyboard.press('Control+z')
+  await expect(stops).toHaveText([first, second])
+  await page.getByRole('button', { name: `Later: ${first}` }).click()
+  await expect(stops).toHaveText([second, first])
+  await page.getByRole('button', { name: 'Work the order out' }).click()
+  await expect(stops).toHaveText([first, second])
 })

@@ -1,7 +1,14 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { checkStopOrder } from '../../core/routes/check-stop-order.ts'
-import { costOf, neighboursOf, orderStops, type StopsToOrder, timesOf } from '../../core/routes/order-stops.ts'
+import {
+  costOf,
+  keepOrder,
+  neighboursOf,
+  orderStops,
+  type StopsToOrder,
+  timesOf,
+} from '../../core/routes/order-stops.ts'
 import { timeOfDay } from '../../core/units/time-of-day.ts'
 
 // burma14 of TSPLIB 95 (G. Reinelt): coordinates, the GEO distance with its own pi and radius, length of the tour 1..14, and the optimum.
@@ -127,4 +134,18 @@ test('the judge is no rubber stamp: it sees a lost stop, a wrong time and hidden
     [],
   )
   expect(checkStopOrder(day, { ...good, driveMinutes: 1 })).not.toEqual([])
+})
+
+test('VIS-26 an order made by hand is kept whatever it costs, and each stop booked since stands where it costs least', () => {
+  fc.assert(
+    fc.property(someDay, fc.nat(), (day, seed) => {
+      const all = [...day.stops.keys()]
+      const byHand = all
+        .toSorted((a, b) => ((a * 7 + seed) % 11) - ((b * 7 + seed) % 11))
+        .slice(0, seed % (all.length + 1))
+      const answer = keepOrder(day, byHand)
+      expect(checkStopOrder(day, answer)).toEqual([])
+      expect(answer.times.map((time) => time.stop).filter((stop) => byHand.includes(stop))).toEqual(byHand)
+    }),
+  )
 })

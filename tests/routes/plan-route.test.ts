@@ -10,7 +10,7 @@ import { aVisit } from '../builders/a-visit.ts'
 const sense = { circuity: 1.2, kilometresPerHour: 45, minutesWhenUnknown: minutes(20) }
 const technician = { technicianId: technicianIdSchema.parse(1), name: 'Ilse Rademaker', shortName: 'Ilse', phone: '' }
 const depot = { latitude: 44.98, longitude: -93.2 }
-const plain = { technician, on: calendarDate('2026-12-02'), startsAt: timeOfDay(480), depot }
+const plain = { technician, on: calendarDate('2026-12-02'), startsAt: timeOfDay(480), depot, byHand: [] }
 
 test('VIS-2 stops of the map come in a driving order that the judge agrees with, and the van leaves in time for the first door', () => {
   const visits = [45.2, 45.05, 45.1].map((latitude, index) => aVisit({ visitId: index + 1, latitude }))

@@ -106,6 +106,30 @@ const clockOf = ({ db, home }: Setting, index: number) =>
     .executeTakeFirstOrThrow()
 
 describe.each(databases)('visits on $name', ({ open }) => {
+  test('INV-8 VIS-15 a visit corrected after its invoice went out lays a credit note and a new draft ready, and issues neither', async () => {
+    const setting = await anOfficeWithWork(open)
+    const visitId = await booked(setting)
+    await answered(setting.office, 'visits/record', await report(setting, visitId))
+    const billed = async () =>
+      ((await setting.office.ask('invoices/ofVisit', { visitId })).json as Answer[]).map(({ kind, state, number }) =>
+        `${kind} ${state} ${number}`.trim(),
+      )
+    expect(await billed()).toEqual(['invoice draft'])
+    const { rows } = (await answered(setting.office, 'invoices/list', { pile: 'drafts' })) as { rows: Answer[] }
+    await answered(setting.office, 'invoices/issue', { invoiceIds: [rows[0]?.invoiceId] })
+    const corrected = await report(setting, visitId, { why: 'the filter was a present' }, { freeOfCharge: true })
+    expect((await answered(setting.office, 'visits/correct', corrected)).status).toBe(200)
+    expect(await billed()).toEqual(['invoice issued 2026-00001', 'credit-note draft', 'invoice draft'])
+    const laid = (await answered(setting.office, 'invoices/list', { pile: 'drafts' })) as { rows: Answer[] }
+    const [note, fresh] = laid.rows
+    expect(note).toMatchObject({ kind: 'credit-note', corrects: '2026-00001', total: rows[0]?.total })
+    expect(Number(fresh?.total)).toBeLessThan(Number(rows[0]?.total))
+    // A second correction does not lay a second credit note.
+    const again = await report(setting, visitId, { why: 'not a present after all' })
+    expect((await answered(setting.office, 'visits/correct', again)).status).toBe(200)
+    expect((await billed()).filter((each) => each === 'credit-note draft')).toHaveLength(1)
+  })
+
   test('VIS-11 a booked visit has its tasks, minutes and trace', async () => {
     const setting = await anOfficeWithWork(open)
     const visitId = await booked(setting)
