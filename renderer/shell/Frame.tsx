@@ -65,16 +65,11 @@ function OpenFrame({ state }: { readonly state: OfficeState }) {
 
 function FrameWithTrays() {
   useFrameKeys()
-  const place = useLocation({ select: (location) => location.pathname })
   return (
     <>
       <TrayLine />
       <main className="frame-place">
-        <FaultBoundary key={place}>
-          <Suspense fallback={<p className="frame-wait second">Fetching the sheet …</p>}>
-            <Outlet />
-          </Suspense>
-        </FaultBoundary>
+        <Outlet />
       </main>
     </>
   )

@@ -61,3 +61,88 @@ test.describe('an office without households', () => {
     await expect(page.getByRole('heading', { name: 'What to do next' })).toBeVisible()
   })
 })
+
+/** What the desktop window would have to say of a printed page, in a browser that stands for it. */
+test.describe('a page that is printed from the desktop window', () => {
+  test.describe.configure({ timeout: 180_000 })
+  test.use({ books: 'demo' })
+
+  for (const [told, sentence] of [
+    ['opened', 'Opens in your PDF reader; print from there.'],
+    ['no-reader', 'No PDF reader took the page, so nothing was printed.'],
+    ['no-paper', 'The page could not be made, so nothing was printed.'],
+  ] as const) {
+    test(`says so at the foot: ${told}`, async ({ page, opened, look, accessible }) => {
+      await page.addInitScript((answer) => {
+        Object.defineProperty(window, 'desktop', { value: { printPaper: async () => answer } })
+      }, told)
+      await page.goto(`${opened.origin}/#/pull`)
+      await page.reload()
+      await page
+        .getByRole('button', { name: /^Print/ })
+        .first()
+        .click()
+      await expect(page.getByText(sentence)).toBeVisible()
+      await accessible()
+      await look(`printed-${told}`)
+      await page.locator('.frame-foot').getByRole('button', { name: 'Leave it' }).click()
+      await expect(page.getByText(sentence)).toBeHidden()
+    })
+  }
+})
+
+test.describe('a sheet that breaks', () => {
+  test.use({ books: 'empty', provokes: [/Fault \w+|TypeError/] })
+
+  test('says what happened, what was kept, what to do, and an id; the other trays still work, and it can be tried again', async ({
+    page,
+    opened,
+    look,
+    accessible,
+  }) => {
+    // The office answers with something that the sheet cannot draw: rows that are no rows.
+    let breaks = true
+    await page.route('**/rpc/orders/**', (route) =>
+      breaks ? route.fulfill({ json: { json: { rows: 7, pages: 7, proposals: 7, open: 7 } } }) : route.continue(),
+    )
+    await page.goto(`${opened.origin}/#/orders`)
+    const note = page.getByRole('alert').filter({ hasText: 'This sheet could not be drawn.' })
+    await expect(note).toBeVisible()
+    await expect(note).toContainText('Nothing was changed, and what you typed is kept.')
+    await expect(note).toContainText('Try again.')
+    await expect(note).toContainText(/[0-9a-z]{6}/)
+    await look('sheet-broken')
+    await accessible()
+    await page.keyboard.press('Alt+1')
+    await expect(page).toHaveURL(/#\/due/)
+    await expect(note).toBeHidden()
+    await page.keyboard.press('Alt+7')
+    await expect(note).toBeVisible()
+    breaks = false
+    await note.getByRole('button', { name: 'Try again' }).click()
+    await expect(note).toBeHidden()
+  })
+})
+
+test.describe('a key that is no longer valid', () => {
+  test.use({ books: 'empty', provokes: [/status of 401|assets\/[\w-]+\.(css|js)|Fault \w+/] })
+
+  test('is said in words on the sheet: what happened and how to get in again', async ({
+    page,
+    opened,
+    context,
+    look,
+  }) => {
+    await expect(page.getByRole('heading', { name: 'What to do next' })).toBeVisible()
+    await context.clearCookies()
+    await page.evaluate(() => {
+      location.hash = '#/households'
+    })
+    await expect(page.getByText('The office does not know this window any more.').first()).toBeVisible()
+    await expect(page.getByText(/Open Penstock again with its own address/).first()).toBeVisible()
+    await look('key-no-longer-valid')
+    // A new address lets the same window in again.
+    await page.goto(opened.newAddress())
+    await expect(page.getByRole('heading', { name: 'What to do next' })).toBeVisible()
+  })
+})
