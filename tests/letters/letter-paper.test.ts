@@ -1,3 +1,4 @@
+import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs'
 import { describe, expect, test } from 'vitest'
 import { exampleHousehold } from '../../core/letters/example-household.ts'
 import type { LetterPage, LetterRunFacts } from '../../core/letters/letter-page.ts'
@@ -225,4 +226,61 @@ test('LET-13 the picture on the screen says what the page says, in the same plac
       seen.text,
     ).toBe(true)
   }
+})
+
+interface Heard {
+  readonly role: string
+  readonly alt?: string
+  readonly children: readonly (Heard | { readonly type: string; readonly id: string })[]
+}
+
+/** What a screen reader walks through on the first page: roles with what is said under each, in order. */
+async function readAloud(file: Uint8Array): Promise<string[]> {
+  const task = getDocument({ data: new Uint8Array(file), verbosity: 0 })
+  const page = await (await task.promise).getPage(1)
+  const { items } = await page.getTextContent({ includeMarkedContent: true })
+  const said = new Map<string, string>()
+  let open = ''
+  for (const item of items) {
+    if ('str' in item) said.set(open, `${said.get(open) ?? ''}${item.str}${item.hasEOL ? ' ' : ''}`)
+    else if (item.type === 'beginMarkedContentProps') open = item.id ?? ''
+    else open = ''
+  }
+  const lines: string[] = []
+  const walk = (node: Heard): void => {
+    const words = node.children.flatMap((child) => ('id' in child ? [said.get(child.id) ?? ''] : []))
+    if (words.length > 0) lines.push(`${node.role}: ${(node.alt ?? words.join(' ')).replace(/\s+/g, ' ').trim()}`)
+    else if (node.role === 'Table' || node.role === 'TR') lines.push(node.role)
+    for (const child of node.children) if ('role' in child) walk(child)
+  }
+  walk((await page.getStructTree()) as Heard)
+  await task.destroy()
+  return lines
+}
+
+test('PAP-6 a letter is read aloud in order: sender, address, date, heading, words, drawing, price, answer, cautions, slip', async () => {
+  const page = aLetterPage()
+  const heard = await readAloud((await printed([page])).file)
+  const at = (beginning: string): number => heard.findIndex((line) => line.startsWith(beginning))
+  const order = [
+    'P: Larkmoor Water',
+    'P: 4 Sluice Yard',
+    'P: IDRIS BEXHILL-MORENO',
+    'P: November 5, 2026',
+    `H1: ${page.subject}`,
+    'P: Dear Idris Bexhill-Moreno,',
+    'P: In early December',
+    'Figure: From feed to tap: Sediment',
+    'Table',
+    'TH: Sediment filter, carbon filter, polishing filter',
+    'TD: $86.40',
+    'TH: Together, with sales tax',
+    'TD: $158.82',
+    'P: Call 555-0100',
+    'P: If you do it yourself',
+    'P: BM-0417',
+    'P: we have moved',
+  ].map(at)
+  expect(order).not.toContain(-1)
+  expect(order).toEqual(order.toSorted((a, b) => a - b))
 })

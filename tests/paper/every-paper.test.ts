@@ -6,6 +6,7 @@ import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { openSqlite } from '../../core/database/open-sqlite.ts'
 import { type Office, openOffice } from '../../core/office.ts'
+import { PAGE_SIZES } from '../../core/paper/page-geometry.ts'
 import { addDays, calendarDate } from '../../core/units/calendar-date.ts'
 import { WORKS } from '../../core/works.ts'
 import { clockAt } from '../builders/an-office.ts'
@@ -98,8 +99,12 @@ test('PAP-6 every paper names its language and its parts, and a reader shows its
     expect('Language' in info && info.Language, name).toBe('en-US')
     expect(await pdf.getMarkInfo(), name).toEqual(MARKED)
     expect(await pdf.getViewerPreferences(), name).toEqual(new Map([['DisplayDocTitle', true]]))
-    for (let number = 1; number <= Math.min(3, pdf.numPages); number += 1)
-      expect((await (await pdf.getPage(number)).getStructTree())?.children.length, name).toBeGreaterThan(0)
+    const { width, height } = PAGE_SIZES.letter
+    for (let number = 1; number <= Math.min(3, pdf.numPages); number += 1) {
+      const page = await pdf.getPage(number)
+      expect(page.view, name).toEqual([0, 0, width, height])
+      expect((await page.getStructTree())?.children.length, name).toBeGreaterThan(0)
+    }
     await task.destroy()
   }
 })
