@@ -6,6 +6,7 @@ import {
   type Driver,
   Kysely,
   SqliteAdapter,
+  type SqliteDatabase,
   SqliteDialect,
   type SqliteDialectConfig,
   SqliteDriver,
@@ -48,7 +49,7 @@ class OfficeSqliteDialect extends SqliteDialect {
 export function openSqlite(path: string, busyMs = 40): OpenDatabase {
   const writer = new Database(path)
   prepare(writer, busyMs)
-  const write = new Kysely<OfficeTables>({ dialect: new OfficeSqliteDialect({ database: writer }) })
+  const write = new Kysely<OfficeTables>({ dialect: new OfficeSqliteDialect({ database: keepingStatements(writer) }) })
   if (path === ':memory:') return { dialect: 'sqlite', read: askingOnly(write), write, close: () => write.destroy() }
   const reader = new Database(path, { readonly: true })
   reader.pragma('busy_timeout = 2000')
@@ -65,6 +66,30 @@ export function openSqlite(path: string, busyMs = 40): OpenDatabase {
       if (writer.open) learnSizes(writer)
       await write.destroy()
       writer.close()
+    },
+  }
+}
+
+/** Statements that stay prepared; the one that was asked longest ago goes first. */
+const STATEMENTS_KEPT = 100
+
+/**
+ * The same database, which prepares a question or a change once and keeps it: preparing half a million lines again and again costs as
+ * much as writing them. A statement is never asked again while it still answers, for a connection has one user at a time. Changes
+ * of the tables themselves are not kept; SQLite prepares what is kept anew after them by itself.
+ */
+function keepingStatements(database: Database.Database): SqliteDatabase {
+  const kept = new Map<string, Database.Statement>()
+  return {
+    close: () => database.close(),
+    prepare: (text) => {
+      const statement = kept.get(text) ?? database.prepare(text)
+      if (!/^\s*(select|insert|update|delete|with)\b/i.test(text)) return statement
+      kept.delete(text)
+      kept.set(text, statement)
+      const [oldest] = kept.keys()
+      if (kept.size > STATEMENTS_KEPT && oldest !== undefined) kept.delete(oldest)
+      return statement
     },
   }
 }

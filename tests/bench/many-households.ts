@@ -50,6 +50,9 @@ export async function writeManyHouseholds(file: string, count: number): Promise<
   await writeEmptyBooks(file)
   const db = new Database(file)
   db.pragma('foreign_keys = ON')
+  // Nothing here is measured: one large transaction stays in memory until it is whole.
+  db.pragma('synchronous = OFF')
+  db.pragma('cache_size = -600000')
   const customer =
     db.prepare(`insert into customers (office_id, reference, kind, sort_name, letter_name, salutation, phone, phone_note, email, mail_line1, mail_line2, mail_town, mail_region, mail_postal_code, mail_country, note, created_on)
     values (1, ?, 'person', ?, ?, '', ?, '', ?, '', '', '', '', '', '', '', '2021-03-01')`)
