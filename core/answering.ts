@@ -1,3 +1,4 @@
+import type { z } from 'zod'
 import type { DialectName, ReadDb, WriteDb } from './database/handles.ts'
 import type { Happening } from './happenings.ts'
 import type { Problem } from './problems.ts'
@@ -37,6 +38,21 @@ export interface OpenBooks extends Asking {
   readonly record: (entry: LogEntry) => Promise<void>
 }
 
+/** A question whose answer costs: kept while nothing is written, and reckoned apart where the office is large. */
+export interface KeptQuestion<Value> {
+  /** The name of the work that reckons it in a thread of its own. */
+  readonly name: string
+  readonly output: z.ZodType<Value>
+  /** Whether it takes long enough to be reckoned apart; must be cheap itself. */
+  readonly isLarge: (asked: Asking & { readonly read: ReadDb }) => Promise<boolean>
+  readonly reckon: (asked: Asking & { readonly read: ReadDb }) => Promise<Value>
+}
+
+/** Where kept answers are asked for; what it gives is always what a fresh reckoning would. */
+export interface KeptDoor {
+  readonly ask: <Value>(question: KeptQuestion<Value>, asked: Asking & { readonly read: ReadDb }) => Promise<Value>
+}
+
 /** Long work as answers see it. */
 export interface WorkDoor {
   readonly start: (name: string, input: unknown) => Promise<string>
@@ -48,6 +64,7 @@ export interface Desk extends Asking {
   /** One transaction. A refusal rolls everything back. Tried again when another writer was in the way. */
   readonly write: <T>(job: (books: OpenBooks) => Promise<Result<T>>) => Promise<Result<T>>
   readonly work: WorkDoor
+  readonly kept: KeptDoor
 }
 
 type RefusedError = (options: { data: Problem; message: string }) => Error

@@ -1,10 +1,11 @@
-import type { Asking, Desk, OpenBooks, WorkDoor } from './answering.ts'
+import type { Asking, Desk, KeptDoor, OpenBooks, WorkDoor } from './answering.ts'
 import type { Clock } from './clock.ts'
 import type { OpenDatabase } from './database/handles.ts'
 import { writeBooks } from './database/write-books.ts'
 import { FOLLOW_UPS } from './listening.ts'
 import type { Result } from './result.ts'
 import { type OfficeId, officeIdSchema } from './units/ids.ts'
+import { RECKONED_EACH_TIME } from './work/kept-answers.ts'
 
 /** The office that a request without a branch of its own is for. */
 export const FIRST_OFFICE: OfficeId = officeIdSchema.parse(1)
@@ -16,6 +17,7 @@ export function deskOf(
   by: string,
   work: WorkDoor,
   officeId = FIRST_OFFICE,
+  kept: KeptDoor = RECKONED_EACH_TIME,
 ): Desk {
   const asking: Asking = { officeId, today: clock.today(), now: clock.now(), by, dialect: database.dialect }
   return {
@@ -23,5 +25,6 @@ export function deskOf(
     read: database.read,
     write: <T>(job: (books: OpenBooks) => Promise<Result<T>>) => writeBooks(database, asking, FOLLOW_UPS, job),
     work,
+    kept,
   }
 }

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { implement, ORPCError } from '@orpc/server'
 import { RPCHandler } from '@orpc/server/fetch'
-import type { Desk } from './answering.ts'
+import type { Desk, WorkDoor } from './answering.ts'
 import { backupsAnswers } from './backups/backups-answers.ts'
 import type { Clock } from './clock.ts'
 import { contract } from './contract.ts'
@@ -11,7 +11,7 @@ import type { OpenDatabase } from './database/handles.ts'
 import { migrateBooks } from './database/migrate.ts'
 import { isPostgresAddress, openDatabase } from './database/open-books.ts'
 import { deskAnswers } from './desk/desk-answers.ts'
-import { deskOf } from './desk-of-office.ts'
+import { deskOf, FIRST_OFFICE } from './desk-of-office.ts'
 import { dueAnswers } from './due/due-answers.ts'
 import { importsAnswers } from './imports/imports-answers.ts'
 import { installationsAnswers } from './installations/installations-answers.ts'
@@ -26,6 +26,7 @@ import { pullAnswers } from './stock/pull-answers.ts'
 import { stockAnswers } from './stock/stock-answers.ts'
 import { visitsAnswers } from './visits/visits-answers.ts'
 import { findPaper } from './work/find-paper.ts'
+import { KeptAnswers } from './work/kept-answers.ts'
 import { launchInOwnThread, type MadePaper, PaperThread } from './work/own-thread.ts'
 import { launchInSameThread } from './work/same-thread.ts'
 import { workAnswers } from './work/work-answers.ts'
@@ -74,12 +75,12 @@ function assemble(options: OfficeOptions, database: OpenDatabase, address: strin
   const { clock, log } = options
   const by = options.by ?? 'the office'
   const threaded = options.threads === 'worker' && address !== null && address !== ':memory:'
-  const runner = new WorkRunner(
-    threaded ? launchInOwnThread(address, clock, by) : launchInSameThread(database, clock, by),
-    log,
-  )
+  const apart = threaded ? launchInOwnThread(address, clock, by) : null
+  const runner = new WorkRunner(apart ?? launchInSameThread(database, clock, by), log)
+  const kept = new KeptAnswers(apart)
   const papers = threaded ? new PaperThread(address, clock, by) : null
-  const desk = () => deskOf(database, clock, by, { start: async (name, input) => runner.start(name, input) })
+  const works: WorkDoor = { start: async (name, input) => runner.start(name, input) }
+  const desk = () => deskOf(database, clock, by, works, FIRST_OFFICE, kept)
   const handler = new RPCHandler(routerOf(runner), {
     interceptors: [
       async (call) => {
@@ -102,6 +103,7 @@ function assemble(options: OfficeOptions, database: OpenDatabase, address: strin
     desk,
     close: async () => {
       await runner.close()
+      await kept.close()
       await papers?.close()
       await database.close()
     },

@@ -1,16 +1,20 @@
 import { backUpWork } from './backups/back-up-work.ts'
 import { demoWork } from './demo/demo-work.ts'
+import { figuresWork } from './desk/figures-work.ts'
 import { recomputeWork } from './due/recompute-work.ts'
 import { importJudgeWork, importTakeWork } from './imports/import-work.ts'
 import { importLookWork } from './imports/look-work.ts'
 import { issueWork } from './invoices/issue-work.ts'
 import { writeLettersWork } from './letters/letters-work.ts'
+import { proposalsWork } from './orders/proposals-work.ts'
 import type { NamedWork } from './work/work.ts'
 
 /** Long works by name, each from its folder's `-work.ts`. Started by `work.start` with the same name. */
 export const WORKS: Readonly<Record<string, NamedWork>> = {
   'write-letters': writeLettersWork,
   'issue-invoices': issueWork,
+  'tray-figures': figuresWork,
+  'short-parts': proposalsWork,
   'back-up': backUpWork,
   demo: demoWork,
   'import-look': importLookWork,

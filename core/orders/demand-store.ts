@@ -6,36 +6,78 @@ import type { DueDemand, PartQuantity, StockLot } from './reorder.ts'
 
 /** Pieces of stages that fall due until then and are not on any visit that is booked. */
 export async function dueStages(db: ReadDb, officeId: OfficeId, until: CalendarDate): Promise<DueDemand[]> {
-  const rows = await db
+  const keyOf = (row: { partId: PartId; dueOn: CalendarDate }): string => `${row.partId}/${row.dueOn}`
+  const booked = new Map((await stagesOnBookedVisits(db, officeId, until)).map((row) => [keyOf(row), row.stages]))
+  return (await stagesInWant(db, officeId, until)).flatMap((row) => {
+    const quantity = row.stages - (booked.get(keyOf(row)) ?? 0)
+    return quantity > 0 ? [{ partId: row.partId, on: row.dueOn, quantity, booked: false }] : []
+  })
+}
+
+interface StagesOfPart {
+  readonly partId: PartId
+  readonly dueOn: CalendarDate
+  readonly stages: number
+}
+
+/** The conditions of the index `stages_in_want`, word by word, so that nothing but that index is read. */
+function wantingStages(db: ReadDb, officeId: OfficeId) {
+  return db
     .selectFrom('stages as g')
-    .innerJoin('parts as p', (join) => join.onRef('p.office_id', '=', 'g.office_id').onRef('p.id', '=', 'g.part_id'))
-    .select((each) => ['p.id as partId', 'g.due_on as dueOn', each.fn.countAll<number>().as('quantity')])
     .where('g.office_id', '=', officeId)
     .where('g.removed_on', 'is', null)
     .where('g.due_on', 'is not', null)
+    .where('g.part_id', 'is not', null)
+    .where('g.kind', '<>', sql.lit('tank'))
+}
+
+/** Stages that fall due until then, by part and day: one walk along their index, in its order. */
+export function stagesInWantQuery(db: ReadDb, officeId: OfficeId, until: CalendarDate) {
+  return wantingStages(db, officeId)
     .where('g.due_on', '<=', until)
-    .where('g.kind', '<>', 'tank')
-    .where((each) =>
-      each.not(
-        each.exists(
-          each
-            .selectFrom('visit_tasks as k')
-            .innerJoin('visits as v', (join) =>
-              join.onRef('v.office_id', '=', 'k.office_id').onRef('v.id', '=', 'k.visit_id'),
-            )
-            .select('k.id')
-            .whereRef('k.office_id', '=', 'g.office_id')
-            .whereRef('k.stage_id', '=', 'g.id')
-            .where('k.kind', '=', 'change')
-            .where('v.state', '=', 'booked'),
-        ),
-      ),
+    .groupBy(['g.part_id', 'g.due_on'])
+    .select(['g.part_id as partId', 'g.due_on as dueOn'])
+    .select((each) => each.fn.countAll<number>().as('stages'))
+}
+
+async function stagesInWant(db: ReadDb, officeId: OfficeId, until: CalendarDate): Promise<StagesOfPart[]> {
+  return named(await stagesInWantQuery(db, officeId, until).execute())
+}
+
+/** Of these, the ones that a booked visit is to change. */
+async function stagesOnBookedVisits(db: ReadDb, officeId: OfficeId, until: CalendarDate): Promise<StagesOfPart[]> {
+  const onVisits = db
+    .selectFrom('visits as v')
+    .innerJoin('visit_tasks as k', (join) =>
+      join.onRef('k.office_id', '=', 'v.office_id').onRef('k.visit_id', '=', 'v.id'),
     )
-    .groupBy(['p.id', 'g.due_on'])
+    .where('v.office_id', '=', officeId)
+    .where('v.state', '=', 'booked')
+    .where('k.kind', '=', 'change')
+    .where('k.stage_id', 'is not', null)
+    .select('k.stage_id')
+  const rows = await wantingStages(db, officeId)
+    .where('g.due_on', '<=', until)
+    .where('g.id', 'in', onVisits)
+    .groupBy(['g.part_id', 'g.due_on'])
+    .select(['g.part_id as partId', 'g.due_on as dueOn'])
+    .select((each) => each.fn.countAll<number>().as('stages'))
     .execute()
-  return rows.flatMap(({ dueOn, partId, quantity }) =>
-    dueOn === null ? [] : [{ partId, on: dueOn, quantity: Number(quantity), booked: false }],
+  return named(rows)
+}
+
+function named(
+  rows: readonly { partId: PartId | null; dueOn: CalendarDate | null; stages: number | string }[],
+): StagesOfPart[] {
+  return rows.flatMap(({ partId, dueOn, stages }) =>
+    partId === null || dueOn === null ? [] : [{ partId, dueOn, stages: Number(stages) }],
   )
+}
+
+/** Whether more than so many stages want a part some day; looks at no more than those. */
+export async function hasManyStages(db: ReadDb, officeId: OfficeId, many: number): Promise<boolean> {
+  const stages = wantingStages(db, officeId).select('g.id').orderBy('g.part_id').orderBy('g.due_on').orderBy('g.id')
+  return (await stages.offset(many).limit(1).executeTakeFirst()) !== undefined
 }
 
 /** Pieces that booked visits are planned to use, less what an open pull promised them. */

@@ -19,7 +19,7 @@ import {
   setOrderLine,
   setOrderState,
 } from './orders-store.ts'
-import { proposals, proposeFromBooks } from './propose-answers.ts'
+import { keptProposals, proposals } from './propose-answers.ts'
 import { saveSupplier, saveTerm, suppliers, terms } from './suppliers-answers.ts'
 import { listSuppliers, listTerms } from './suppliers-store.ts'
 
@@ -59,11 +59,14 @@ async function told(books: OpenBooks, order: Pick<OrderHead, 'orderId' | 'number
   return ok<OrderDone>({ orderId, number, sentence })
 }
 
-/** Drafts an order, each line with the sentence that speaks for it on the day. */
-function draft(
+/** Drafts an order, each line with the sentence that speaks for it on the day: the one its sheet shows. */
+async function draft(
   desk: Desk,
   input: { supplierId: SupplierId; lines: readonly { partId: PartId; quantity: number }[] },
 ): Promise<Result<OrderDone>> {
+  const { groups } = await desk.kept.ask(keptProposals, desk)
+  const proposed = groups.flatMap((group) => group.proposals)
+  const reasons = new Map(proposed.map((row) => [row.part.partId, row.sentence]))
   return desk.write(async (books) => {
     const { tx, read, officeId, today } = books
     const wanted = input.lines.filter((line) => line.quantity > 0)
@@ -71,7 +74,6 @@ function draft(
     const supplier = (await listSuppliers(read, officeId)).find((each) => each.supplierId === input.supplierId)
     if (!supplier) return refused('RECORD_GONE', { what: 'This supplier' })
     const prices = (await listTerms(read, officeId)).filter((term) => term.supplierId === input.supplierId)
-    const reasons = new Map((await proposeFromBooks(books)).map((each) => [each.partId, each.sentence]))
     const number = await nextOrderNumber(tx, officeId, partsOf(today).year)
     const orderId = await insertOrder(tx, officeId, { supplierId: input.supplierId, number, draftedOn: today })
     for (const [index, { partId, quantity }] of wanted.entries()) {

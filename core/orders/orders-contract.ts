@@ -40,6 +40,9 @@ export const supplierProposalsSchema = z.object({
 })
 export type SupplierProposals = z.infer<typeof supplierProposalsSchema>
 
+export const shortPartsSchema = z.object({ groups: z.array(supplierProposalsSchema), enough: pieces })
+export type ShortParts = z.infer<typeof shortPartsSchema>
+
 export const ORDER_STATES = ['draft', 'sent', 'received', 'cancelled'] as const
 
 export const orderLineSchema = z.object({
@@ -105,7 +108,7 @@ const orderDone = z.object({ orderId: purchaseOrderIdSchema, number: z.string(),
 
 /** What runs short, what to order of whom, and what was ordered. */
 export const ordersContract = {
-  proposals: procedure.output(z.object({ groups: z.array(supplierProposalsSchema), enough: pieces })),
+  proposals: procedure.output(shortPartsSchema),
   /** Drafts (not sent) and sent orders that are awaited, then the latest received and cancelled. */
   list: procedure.output(z.array(orderSchema)),
   draft: procedure

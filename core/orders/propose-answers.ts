@@ -1,4 +1,4 @@
-import type { Asking, Desk } from '../answering.ts'
+import type { Asking, Desk, KeptQuestion } from '../answering.ts'
 import type { ReadDb } from '../database/handles.ts'
 import { ok, type Result } from '../result.ts'
 import { readSettings } from '../settings/settings-store.ts'
@@ -10,13 +10,14 @@ import {
   bookedPieces,
   dueStages,
   fittedByDay,
+  hasManyStages,
   lotsInHand,
   orderedPieces,
   promisedParts,
   visitsDoneByDay,
 } from './demand-store.ts'
 import { groupBySupplier, lackToMinimum } from './group-by-supplier.ts'
-import type { ProposalRow, SupplierProposals } from './orders-contract.ts'
+import { type ProposalRow, type ShortParts, shortPartsSchema } from './orders-contract.ts'
 import { proposeReorders, type ReorderInput, type ReorderProposal } from './reorder.ts'
 import { dailyPace } from './reorder-point.ts'
 import { listSuppliers, listTerms } from './suppliers-store.ts'
@@ -73,11 +74,27 @@ function paceOf(counts: readonly number[], days: number) {
   return dailyPace([...counts, ...Array.from({ length: Math.max(0, days - counts.length) }, () => 0)])
 }
 
-/** What runs short, by supplier, each part with its arithmetic. */
-export async function proposals(desk: Desk): Promise<Result<{ groups: SupplierProposals[]; enough: number }>> {
-  const all = await proposeFromBooks(desk)
-  const parts = new Map((await listParts(desk.read, desk.officeId)).map((part) => [part.partId, part]))
-  const suppliers = new Map((await listSuppliers(desk.read, desk.officeId)).map((each) => [each.supplierId, each]))
+/** From so many stages in want of a part on the proposals are reckoned apart. */
+const MANY_STAGES = 20_000
+
+/** What runs short, kept until something is written: the sheet, the draft and the tray all say the same. */
+export const keptProposals: KeptQuestion<ShortParts> = {
+  name: 'short-parts',
+  output: shortPartsSchema,
+  isLarge: ({ read, officeId }) => hasManyStages(read, officeId, MANY_STAGES),
+  reckon: reckonProposals,
+}
+
+export async function proposals(desk: Desk): Promise<Result<ShortParts>> {
+  return ok(await desk.kept.ask(keptProposals, desk))
+}
+
+/** What runs short, by supplier, each part with its arithmetic; from the books of this moment. */
+export async function reckonProposals(asked: Asked): Promise<ShortParts> {
+  const { read, officeId } = asked
+  const all = await proposeFromBooks(asked)
+  const parts = new Map((await listParts(read, officeId)).map((part) => [part.partId, part]))
+  const suppliers = new Map((await listSuppliers(read, officeId)).map((each) => [each.supplierId, each]))
   const rowOf = (proposal: ReorderProposal): ProposalRow => ({
     part: {
       partId: proposal.partId,
@@ -105,5 +122,5 @@ export async function proposals(desk: Desk): Promise<Result<{ groups: SupplierPr
       proposals: own.map(rowOf),
     }
   })
-  return ok({ groups, enough: all.filter((proposal) => proposal.order === 0).length })
+  return { groups, enough: all.filter((proposal) => proposal.order === 0).length }
 }
