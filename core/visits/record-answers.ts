@@ -9,6 +9,7 @@ import { logVisit, roomOf, visitToChange } from './booking-answers.ts'
 import { checkRecordedVisit } from './check-recorded-visit.ts'
 import { isNothingMeasured, judgeReading } from './judge-reading.ts'
 import { recordVisit, type VisitReport } from './record-visit.ts'
+import type { ReportForm, VisitReportInput } from './report-shapes.ts'
 import {
   listLotsToFit,
   partsOfLots,
@@ -23,7 +24,6 @@ import {
 import { readVisits } from './visit-detail-store.ts'
 import type { VisitShape } from './visit-shapes.ts'
 import { correctionInWords, workInWords } from './visit-words.ts'
-import type { ReportForm, VisitReportInput } from './visits-contract.ts'
 
 /** A visit with what its report form needs: lots that could be fitted, and its trace. */
 export async function oneVisit(desk: Desk, { visitId }: { visitId: VisitId }): Promise<Result<ReportForm>> {

@@ -2,7 +2,7 @@ import type { ReadDb, WriteDb } from '../database/handles.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
 import type { LotId, OfficeId, PartId, SiteId, StageId, TechnicianId, VisitId, VisitTaskId } from '../units/ids.ts'
 import type { StageBooks, VisitEffects } from './record-visit.ts'
-import type { LotToFit, VisitReportInput } from './visits-contract.ts'
+import type { LotToFit, VisitReportInput } from './report-shapes.ts'
 
 /** The stages of a household as recording looks at them: what stands there, what stood there before, every recorded fitting. */
 export async function readStageBooks(db: ReadDb, officeId: OfficeId, siteId: SiteId): Promise<StageBooks[]> {

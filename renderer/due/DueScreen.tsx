@@ -12,6 +12,7 @@ import { Sheet, Sheets } from '../design/Sheet.tsx'
 import type { TableSort } from '../design/table-columns.ts'
 import { useDraft } from '../design/use-draft.ts'
 import { HouseholdSheet } from '../households/HouseholdSheet.tsx'
+import { everyPage, moreOfPages, type PageEnd, rowsOfPages } from '../shell/every-page.ts'
 import { ask, office, problemOf } from '../shell/office-door.ts'
 import { useGoTo, useOpenRecord } from '../shell/open-record.ts'
 import { ALL_TOWNS, LETTERS, STAGES, USUAL_FILTER, WITHIN, withinInWords } from './due-choices.ts'
@@ -75,7 +76,7 @@ export function DueScreen() {
           rowKey={rowKey}
           rowName={(row) => row.household}
           total={total}
-          loadMore={pages.hasNextPage && !pages.isFetchingNextPage ? () => void pages.fetchNextPage() : undefined}
+          loadMore={moreOfPages(pages)}
           sort={sort}
           onSort={setSort}
           chosen={new Set(chosen)}
@@ -160,30 +161,15 @@ function useDueList(filter: DueFilter, sort: TableSort) {
     }),
   )
   const count = useQuery(ask.due.count.queryOptions({ input: wanted, placeholderData: keepPreviousData }))
-  return { pages, rows: pages.data?.pages.flatMap((page) => page.rows) ?? null, count: count.data }
+  return { pages, rows: rowsOfPages(pages), count: count.data }
 }
-
-type PageEnd = { readonly key: string; readonly id: number } | null
 
 function sortOf(sort: TableSort): { readonly sort: DueSort; readonly descending: boolean } {
   return { sort: DUE_SORTS.find((known) => known === sort.column) ?? 'dueOn', descending: sort.descending }
 }
 
-async function everyRow(filter: DueFilter, sort: TableSort): Promise<DueRow[]> {
-  const rows: DueRow[] = []
-  let after: PageEnd = null
-  do {
-    const page: Awaited<ReturnType<typeof office.due.list>> = await office.due.list({
-      ...filter,
-      ...sortOf(sort),
-      after,
-      limit: 500,
-    })
-    rows.push(...page.rows)
-    after = page.next
-  } while (after !== null)
-  return rows
-}
+const everyRow = (filter: DueFilter, sort: TableSort): Promise<DueRow[]> =>
+  everyPage((after: PageEnd) => office.due.list({ ...filter, ...sortOf(sort), after, limit: 500 }))
 
 /** Leads to the letters with the chosen households in the address. */
 function useWriteLetters(): (siteIds: readonly number[]) => void {

@@ -10,6 +10,7 @@ import { SearchField } from '../design/SearchField.tsx'
 import { Sheet, Sheets } from '../design/Sheet.tsx'
 import type { TableSort } from '../design/table-columns.ts'
 import { useDraft } from '../design/use-draft.ts'
+import { everyPage, moreOfPages, type PageEnd, rowsOfPages } from '../shell/every-page.ts'
 import { ask, office, problemOf } from '../shell/office-door.ts'
 import { useGoTo, useOpenRecord } from '../shell/open-record.ts'
 import { HouseholdForm } from './HouseholdForm.tsx'
@@ -81,7 +82,7 @@ export function HouseholdsScreen() {
           rowKey={rowKey}
           rowName={(row) => row.household}
           total={total}
-          loadMore={pages.hasNextPage && !pages.isFetchingNextPage ? () => void pages.fetchNextPage() : undefined}
+          loadMore={moreOfPages(pages)}
           sort={sort}
           onSort={setSort}
           onOpen={(row) => setOpen(rowKey(row))}
@@ -116,8 +117,6 @@ function Opened({ open, onOpen }: { readonly open: string; readonly onOpen: (key
   ) : null
 }
 
-type PageEnd = { readonly key: string; readonly id: number } | null
-
 function sortOf(sort: TableSort): { readonly sort: HouseholdSort; readonly descending: boolean } {
   return { sort: HOUSEHOLD_SORTS.find((known) => known === sort.column) ?? 'household', descending: sort.descending }
 }
@@ -133,21 +132,8 @@ function useLedger(typed: typeof USUAL, sort: TableSort) {
     }),
   )
   const count = useQuery(ask.households.count.queryOptions({ input: wanted, placeholderData: keepPreviousData }))
-  return { pages, rows: pages.data?.pages.flatMap((page) => page.rows) ?? null, total: count.data?.total }
+  return { pages, rows: rowsOfPages(pages), total: count.data?.total }
 }
 
-async function everyRow(wanted: typeof USUAL, sort: TableSort): Promise<HouseholdRow[]> {
-  const rows: HouseholdRow[] = []
-  let after: PageEnd = null
-  do {
-    const page: Awaited<ReturnType<typeof office.households.list>> = await office.households.list({
-      ...wanted,
-      ...sortOf(sort),
-      after,
-      limit: 500,
-    })
-    rows.push(...page.rows)
-    after = page.next
-  } while (after !== null)
-  return rows
-}
+const everyRow = (wanted: typeof USUAL, sort: TableSort): Promise<HouseholdRow[]> =>
+  everyPage((after: PageEnd) => office.households.list({ ...wanted, ...sortOf(sort), after, limit: 500 }))

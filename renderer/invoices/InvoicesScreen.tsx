@@ -18,6 +18,7 @@ import { Sheet, Sheets } from '../design/Sheet.tsx'
 import type { TableSort } from '../design/table-columns.ts'
 import { useDraft } from '../design/use-draft.ts'
 import { MoneyText } from '../design/Words.tsx'
+import { everyPage, moreOfPages, rowsOfPages } from '../shell/every-page.ts'
 import { ask, office, problemOf } from '../shell/office-door.ts'
 import { useAddressWord, useOpenRecord } from '../shell/open-record.ts'
 import { AccountSheet } from './AccountSheet.tsx'
@@ -104,7 +105,7 @@ export function InvoicesScreen() {
           rowName={invoiceName}
           density="two-line"
           total={search === '' ? totalOf(pile, sums) : undefined}
-          loadMore={pages.hasNextPage && !pages.isFetchingNextPage ? () => void pages.fetchNextPage() : undefined}
+          loadMore={moreOfPages(pages)}
           sort={sorts[pile]}
           onSort={(sort) => setSorts((before) => ({ ...before, [pile]: sort }))}
           exportRows={() => everyInvoice(pile, search, sorts[pile])}
@@ -147,19 +148,11 @@ function usePile(pile: InvoicePile, typed: string, sort: TableSort) {
     }),
   )
   const sums = useQuery(ask.invoices.sums.queryOptions())
-  return { pages, rows: pages.data?.pages.flatMap((page) => page.rows) ?? null, sums: sums.data }
+  return { pages, rows: rowsOfPages(pages), sums: sums.data }
 }
 
-async function everyInvoice(pile: InvoicePile, search: string, sort: TableSort): Promise<InvoiceRow[]> {
-  const rows: InvoiceRow[] = []
-  let after: PageEnd = null
-  do {
-    const page: InvoicePage = await office.invoices.list({ ...asked(pile, search, sort), after, limit: 500 })
-    rows.push(...page.rows)
-    after = page.next
-  } while (after !== null)
-  return rows
-}
+const everyInvoice = (pile: InvoicePile, search: string, sort: TableSort): Promise<InvoiceRow[]> =>
+  everyPage((after: PageEnd) => office.invoices.list({ ...asked(pile, search, sort), after, limit: 500 }))
 
 /** What the button issues: the chosen drafts, or all that are found; without a search every draft there is. */
 function pileToIssue(

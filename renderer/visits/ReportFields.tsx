@@ -1,6 +1,6 @@
 import type { InstallationId } from '../../core/units/ids.ts'
 import { CAUTIONS } from '../../core/visits/cautions.ts'
-import type { ReportForm as FormAnswer } from '../../core/visits/visits-contract.ts'
+import type { ReportForm as FormAnswer } from '../../core/visits/report-shapes.ts'
 import { Button } from '../design/Button.tsx'
 import { CheckField } from '../design/CheckField.tsx'
 import { DateField } from '../design/DateField.tsx'

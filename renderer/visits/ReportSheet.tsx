@@ -1,7 +1,7 @@
 import { useMutation } from '@tanstack/react-query'
 import { useMemo } from 'react'
 import type { InstallationId } from '../../core/units/ids.ts'
-import type { ReportForm as FormAnswer, VisitReportInput } from '../../core/visits/visits-contract.ts'
+import type { ReportForm as FormAnswer, VisitReportInput } from '../../core/visits/report-shapes.ts'
 import { useOffice } from '../design/office-manner.ts'
 import { useSay } from '../design/undo.ts'
 import { useDraft } from '../design/use-draft.ts'

@@ -1,5 +1,5 @@
 import { shortDate } from '../../core/units/date-words.ts'
-import type { ReportForm as FormAnswer, LotToFit } from '../../core/visits/visits-contract.ts'
+import type { ReportForm as FormAnswer, LotToFit } from '../../core/visits/report-shapes.ts'
 import { Button } from '../design/Button.tsx'
 import { CheckField } from '../design/CheckField.tsx'
 import { ChoiceField } from '../design/ChoiceField.tsx'

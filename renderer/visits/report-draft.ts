@@ -12,8 +12,8 @@ import {
   NOTHING_MEASURED,
 } from '../../core/visits/judge-reading.ts'
 import { fieldText, readFigure } from '../../core/visits/read-figure.ts'
+import type { LotToFit, ReportForm, VisitReportInput } from '../../core/visits/report-shapes.ts'
 import type { TaskKind, UnitShape, VisitShape } from '../../core/visits/visit-shapes.ts'
-import type { LotToFit, ReportForm, VisitReportInput } from '../../core/visits/visits-contract.ts'
 
 /** A task of the report while it is filled in. */
 export interface TaskDraft {

@@ -4,7 +4,7 @@ import type { OpenDatabase } from '../../core/database/handles.ts'
 import { openOffice } from '../../core/office.ts'
 import { addDays, type CalendarDate, calendarDate } from '../../core/units/calendar-date.ts'
 import { minutes, timeOfDay } from '../../core/units/time-of-day.ts'
-import type { VisitReportInput } from '../../core/visits/visits-contract.ts'
+import type { VisitReportInput } from '../../core/visits/report-shapes.ts'
 import { clientOf } from '../../electron/day/day-summary.ts'
 import { databases } from './each-database.ts'
 
