@@ -20,11 +20,12 @@ function bound(value: number | null): number | null {
   return value === null || !Number.isFinite(value) || Math.abs(value) >= Number.MAX_SAFE_INTEGER ? null : value
 }
 
-/** "1 to 50 people", "0 % to 100 %"; empty for what is chosen or written, and for a time of day. */
+/** "1 to 50 people", "$0.00 to $100,000.00"; empty for what is chosen or written, and for a time of day. */
 export function boundsText(name: SettingName, office: OfficeSettings): string {
   const { least, most } = boundsOfSetting(name)
   const { typed } = wordsOfSetting(name)
   if (least === null || most === null || typed.kind === 'time') return ''
-  const from = typed.kind === 'number' ? least.toLocaleString(office.locale) : settingText(name, least, office)
-  return `${from} to ${settingText(name, most, office)}`
+  const to = settingText(name, most, office)
+  const unit = typed.kind === 'money' ? '' : to.slice(to.lastIndexOf(' '))
+  return `${settingText(name, least, office).replace(unit, '')} to ${to}`
 }

@@ -72,11 +72,12 @@ export function distanceInWords(date: CalendarDate, today: CalendarDate): string
   return days > 0 ? `in ${span}` : `${span} late`
 }
 
-/** "yesterday", "12 days ago", "3 weeks ago" for things that are done. */
+/** "yesterday", "12 days ago", "3 weeks ago" for things that are done; "tomorrow", "in 12 days" for what is to come. */
 export function agoInWords(date: CalendarDate, today: CalendarDate): string {
   const days = daysBetween(date, today)
   if (days === 0) return 'today'
   if (days === 1) return 'yesterday'
+  if (days === -1) return 'tomorrow'
   return days > 0 ? `${spanInWords(days)} ago` : `in ${spanInWords(-days)}`
 }
 

@@ -1,4 +1,4 @@
-import { createContext, type ReactNode, useContext, useEffect, useRef } from 'react'
+import { createContext, type ReactNode, useContext, useEffect, useRef, useSyncExternalStore } from 'react'
 import { Button } from './Button.tsx'
 import './sheet.css'
 
@@ -15,7 +15,7 @@ interface SheetsProps {
 /** The desk below the tray line: one sheet, and what belongs to the chosen row as a second one beside it, never over it. */
 export function Sheets({ children, second = null }: SheetsProps) {
   return (
-    <div className="sheets" data-two={second !== null || undefined}>
+    <div className="sheets">
       {children}
       {second}
     </div>
@@ -63,12 +63,26 @@ interface SecondSheetProps {
   readonly children: ReactNode
 }
 
+/** Below this width there is room for one sheet; sheet.css says the same. */
+const NARROW = '(max-width: 1179px)'
+const isNarrow = (): boolean => window.matchMedia(NARROW).matches
+
+function onWidth(changed: () => void): () => void {
+  const narrow = window.matchMedia(NARROW)
+  narrow.addEventListener('change', changed)
+  return () => narrow.removeEventListener('change', changed)
+}
+
+const useTakesOver = (): boolean => useSyncExternalStore(onWidth, isNarrow)
+
 /** What belongs to the chosen row. Takes the first sheet's place below 1180 px, with a way back. */
 export function SecondSheet({ title, below, onClose, backTo, children }: SecondSheetProps) {
   const place = useRef<HTMLElement>(null)
+  const takesOver = useTakesOver()
+  // Alone in the window, it is what the page is about.
+  const Heading = takesOver ? 'h1' : 'h2'
   useEffect(() => {
-    const takesOver = window.matchMedia('(max-width: 1179px)').matches
-    if (takesOver) place.current?.focus()
+    if (isNarrow()) place.current?.focus()
   }, [])
   return (
     <section
@@ -83,7 +97,7 @@ export function SecondSheet({ title, below, onClose, backTo, children }: SecondS
         </Button>
       </div>
       <header className="sheet-head">
-        <h2 className="as-head">{title}</h2>
+        <Heading className="as-head">{title}</Heading>
         <button type="button" className="second-sheet-close" onClick={onClose} aria-label={`Back to ${backTo}`}>
           <svg viewBox="0 0 16 16" width="16" height="16" aria-hidden="true">
             <path d="M3 3 L13 13 M13 3 L3 13" />
@@ -91,7 +105,7 @@ export function SecondSheet({ title, below, onClose, backTo, children }: SecondS
         </button>
       </header>
       {below !== undefined && <div className="second sheet-below">{below}</div>}
-      <OnSecondSheet.Provider value={true}>{children}</OnSecondSheet.Provider>
+      <OnSecondSheet.Provider value={!takesOver}>{children}</OnSecondSheet.Provider>
     </section>
   )
 }

@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
 import type { NextAction } from '../../core/desk/desk-contract.ts'
+import { EmptyPlace } from '../design/EmptyPlace.tsx'
 import { ProblemNote } from '../design/ProblemNote.tsx'
 import { Sheet, SheetPart, Sheets } from '../design/Sheet.tsx'
 import { ask, problemOf } from '../shell/office-door.ts'
@@ -25,7 +26,14 @@ export function DeskScreen() {
         {next.data && <NextActions actions={next.data} />}
         {ahead.data && (
           <SheetPart title="The next 26 weeks">
-            <LookAhead weeks={ahead.data} />
+            {ahead.data.some((week) => week.stages + week.visits > 0) ? (
+              <LookAhead weeks={ahead.data} />
+            ) : (
+              <EmptyPlace
+                why="Nothing is known to fall due in this time."
+                todo="Bring in a list of households, or add one; what they are due for is drawn here week by week."
+              />
+            )}
           </SheetPart>
         )}
       </Sheet>

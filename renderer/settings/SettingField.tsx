@@ -99,7 +99,6 @@ export function SettingField({ words, value, office, onChange }: SettingFieldPro
           unit={isUs ? 'gpg' : 'mg/L'}
           digits={1}
           least={0}
-          most={200}
           chars={7}
         />
       )

@@ -1,5 +1,4 @@
 import { useMutation } from '@tanstack/react-query'
-import { useState } from 'react'
 import { workdaysText } from '../../core/settings/setting-text.ts'
 import { type Technician, type TechnicianForm, technicianFormSchema } from '../../core/settings/settings-contract.ts'
 import type { CalendarDate } from '../../core/units/calendar-date.ts'
@@ -23,7 +22,7 @@ import { WorkdaysField } from './SettingField.tsx'
 
 /** Who works here: workdays, hours, days off. */
 export function TechniciansPart({ technicians }: { readonly technicians: readonly Technician[] }) {
-  const [opened, setOpened] = useState<number | 'new' | null>(null)
+  const { draft: opened, setDraft: setOpened } = useDraft<number | 'new' | null>('technician-opened', null)
   const shut = (): void => setOpened(null)
   return (
     <SheetPart
@@ -83,13 +82,24 @@ function TechnicianLine({ technician, onChange }: { readonly technician: Technic
   )
 }
 
+interface TypedDaysOff {
+  readonly adds: boolean
+  readonly from: CalendarDate | null
+  readonly until: CalendarDate | null
+  readonly reason: string
+}
+
 function DaysOff({ technician }: { readonly technician: Technician }) {
   const { today } = useOffice()
   const say = useSay()
-  const [adds, setAdds] = useState(false)
-  const [from, setFrom] = useState<CalendarDate | null>(today)
-  const [until, setUntil] = useState<CalendarDate | null>(null)
-  const [reason, setReason] = useState('')
+  const { draft, setDraft, discard } = useDraft<TypedDaysOff>(`days-off-${technician.technicianId}`, {
+    adds: false,
+    from: today,
+    until: null,
+    reason: '',
+  })
+  const { adds, from, until, reason } = draft
+  const change = (part: Partial<TypedDaysOff>): void => setDraft((was) => ({ ...was, ...part }))
   const add = useMutation(ask.settings.addDayOff.mutationOptions())
   const remove = useMutation(ask.settings.removeDayOff.mutationOptions())
   const error = add.error ?? remove.error
@@ -132,15 +142,20 @@ function DaysOff({ technician }: { readonly technician: Technician }) {
         </p>
       ))}
       {!adds && (
-        <Button kind="quiet" onPress={() => setAdds(true)} aria-label={`Add days off for ${technician.name}`}>
+        <Button kind="quiet" onPress={() => change({ adds: true })} aria-label={`Add days off for ${technician.name}`}>
           Add days off
         </Button>
       )}
       {adds && (
         <div className="fields">
-          <DateField label="Off from" value={from} onChange={setFrom} />
-          <DateField label="to" value={until} onChange={setUntil} note="Leave it empty for one day." />
-          <TextField label="Why" value={reason} onChange={setReason} />
+          <DateField label="Off from" value={from} onChange={(next) => change({ from: next })} />
+          <DateField
+            label="to"
+            value={until}
+            onChange={(next) => change({ until: next })}
+            note="Leave it empty for one day."
+          />
+          <TextField label="Why" value={reason} onChange={(next) => change({ reason: next })} />
           <div className="form-foot">
             <Button
               kind="primary"
@@ -151,7 +166,7 @@ function DaysOff({ technician }: { readonly technician: Technician }) {
                   { technicianId, fromOn: from, untilOn: until ?? from, reason },
                   {
                     onSuccess: ({ dayOffId }) => {
-                      setAdds(false)
+                      discard()
                       say({
                         said: `Days off of ${technician.name} are written down.`,
                         undo: () => remove.mutateAsync({ dayOffId }),
@@ -163,7 +178,7 @@ function DaysOff({ technician }: { readonly technician: Technician }) {
             >
               Write them down
             </Button>
-            <Button kind="quiet" onPress={() => setAdds(false)}>
+            <Button kind="quiet" onPress={discard}>
               Leave it
             </Button>
           </div>
@@ -205,7 +220,11 @@ function TechnicianFields({
     minutesADay: minutes(settings.dayEndsAt - settings.dayStartsAt),
   }
   const { draft, setDraft, discard } = useDraft<Typed>(key, initial)
-  const [leavesOn, setLeavesOn] = useState<CalendarDate | null>(technician?.leftOn ?? null)
+  const {
+    draft: leavesOn,
+    setDraft: setLeavesOn,
+    discard: discardLeave,
+  } = useDraft<CalendarDate | null>(`leaves-${key}`, technician?.leftOn ?? null)
   const save = useMutation(ask.settings.saveTechnician.mutationOptions())
   const leave = useMutation(ask.settings.technicianLeaves.mutationOptions())
   const error = save.error ?? leave.error
@@ -214,6 +233,7 @@ function TechnicianFields({
   const change = (part: Partial<Typed>): void => setDraft((was) => ({ ...was, ...part }))
   const over = (said: string): void => {
     discard()
+    discardLeave()
     onOver()
     say({ said })
   }
@@ -276,6 +296,7 @@ function TechnicianFields({
           kind="quiet"
           onPress={() => {
             discard()
+            discardLeave()
             onOver()
           }}
         >

@@ -42,7 +42,7 @@ test('SET-1 every figure says its bounds in the unit it is typed in, and the usu
     expect(Number(DEFAULT_SETTINGS[name]), name).toBeLessThanOrEqual(most ?? 0)
   }
   expect(boundsText('graceDays', DEFAULT_SETTINGS)).toBe('0 to 3,650 days')
-  expect(boundsText('taxRate', DEFAULT_SETTINGS)).toBe('0 % to 100 %')
+  expect(boundsText('taxRate', DEFAULT_SETTINGS)).toBe('0 to 100 %')
   expect(boundsText('callOutCents', DEFAULT_SETTINGS)).toBe('$0.00 to $100,000.00')
   expect(boundsText('dayStartsAt', DEFAULT_SETTINGS)).toBe('')
 })

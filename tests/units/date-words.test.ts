@@ -58,6 +58,7 @@ describe('distance in time', () => {
         ),
       ),
     ).toEqual(['today', 'yesterday', '12 days ago', '4 weeks ago'])
+    expect(agoInWords(calendarDate('2026-12-02'), today)).toBe('tomorrow')
     expect(spanInWords(1)).toBe('1 day')
     expect([counted(1, 'letter'), counted(1420, 'letter'), counted(2, 'person', 'people')]).toEqual([
       '1 letter',
