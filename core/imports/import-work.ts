@@ -204,7 +204,12 @@ async function writePlan(
   const customerIds: CustomerId[] = []
   for (let from = 0; from < plan.fresh.length; from += STEP) {
     sites.push(...(await writeFreshHouseholds(place, plan.fresh.slice(from, from + STEP), customerIds)))
-    if (!(await going(sites.length, `${counted(sites.length, 'household')} of ${plan.fresh.length} written`)))
+    if (
+      !(await going(
+        sites.length,
+        `${counted(sites.length, 'household')} of ${plan.fresh.length.toLocaleString('en-US')} written`,
+      ))
+    )
       return refused('WORK_STOPPED')
   }
   let joined = 0

@@ -48,8 +48,9 @@ export function ChooseList({ onHeld, problem: before }: ChooseListProps) {
       <Sheet title="Bring a list of households">
         <div className="import-page">
           <p>
-            Any list will do that a spreadsheet saves as CSV: one household a row, or one stage a row. Its columns may
-            be called anything. Nothing is written until you have looked through it and say so.
+            Any list will do that a spreadsheet saves as CSV: a household a row with a column for each stage or one date
+            for all of them, or a stage a row. Its columns may be called anything. Nothing is written until you have
+            looked through it and say so.
           </p>
           {told !== null && <ProblemNote problem={told} id={told.id} />}
           {bring.isPending ? (

@@ -1,0 +1,143 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+import type { Locator, Page } from '@playwright/test'
+import type { OpenDatabase } from '../../core/database/handles.ts'
+import { WORKS } from '../../core/works.ts'
+import { readSavedView } from '../judges/read-saved-view.ts'
+import { expect, test } from './office-fixture.ts'
+
+const renderer = fileURLToPath(new URL('../../renderer', import.meta.url))
+
+/** The name of every table that can be saved, as its screen's source gives it: `name="due"`, name={`invoices-${pile}`}. */
+function tablesOfTheProgram(): RegExp[] {
+  const sources = readdirSync(renderer, { recursive: true, encoding: 'utf8' }).filter((file) => file.endsWith('.tsx'))
+  return sources.flatMap((file) => {
+    const text = readFileSync(`${renderer}/${file}`, 'utf8')
+    return [...text.matchAll(/<DataTable(?:<\w+>)?\n([\s\S]*?)\n\s*\/>/g)].flatMap(([, props = '']) => {
+      const name = /\bname=(?:"([^"]+)"|\{`([^`]+)`\})/.exec(props)
+      if (name === null || /^\s*bare$/m.test(props)) return []
+      return [new RegExp(`^${(name[1] ?? name[2] ?? '').replace(/\$\{\w+\}/g, '.+')}$`)]
+    })
+  })
+}
+
+/** Names that a spreadsheet would run, in the books of the demo office. */
+async function writeLiveNames({ write }: OpenDatabase): Promise<void> {
+  const names = [
+    '=HYPERLINK("http://example.com","Holt")',
+    '+1 555-0142',
+    '-2+3',
+    '@SUM(A1)',
+    '\t=1',
+    '＝1+1',
+    'Łódź, "Ida"',
+  ]
+  const customers = await write.selectFrom('customers').select('id').orderBy('id').execute()
+  for (const [at, { id }] of customers.entries())
+    await write
+      .updateTable('customers')
+      .set({ sort_name: `${names[at % names.length]} ${id}`, letter_name: `${names[at % names.length]} ${id}` })
+      .where('id', '=', id)
+      .execute()
+  const parts = await write.selectFrom('parts').select('id').orderBy('id').execute()
+  for (const [at, { id }] of parts.entries())
+    await write
+      .updateTable('parts')
+      .set({ name: `${names[at % names.length]} ${id}` })
+      .where('id', '=', id)
+      .execute()
+}
+
+/** Of these two tables the screen fetches page after page and knows no total; the books do. */
+async function issuedInvoices({ read }: OpenDatabase): Promise<Record<string, number>> {
+  const issued = await read.selectFrom('invoices').select('id').where('state', '=', 'issued').execute()
+  const open = await read.selectFrom('invoice_balances').select('invoice_id').where('open_cents', '>', 0).execute()
+  return { 'invoices-all': issued.length, 'invoices-paid': issued.length - open.length }
+}
+
+async function goTo(page: Page, address: string): Promise<void> {
+  await page.evaluate((hash) => {
+    location.hash = hash
+  }, `#/${address}`)
+  await expect(page.locator('main h1').first()).toBeVisible()
+  await expect(page.getByRole('grid').first()).toBeVisible()
+  await expect(page.locator('[role=grid][aria-busy=true]')).toHaveCount(0)
+}
+
+/** What the head of a table says, without the box that chooses all and the arrow of the order. */
+async function headersOf(table: Locator): Promise<string[]> {
+  const words = await table.getByRole('columnheader').allInnerTexts()
+  return words.map((word) => word.replace(/[^\p{L}\p{N})%°]+$/u, '').trim()).filter((word) => word !== '')
+}
+
+/** Saves one table and holds the file against what stands on the screen; the name it was saved under. */
+async function saveAndCheck(page: Page, table: Locator, expected: Readonly<Record<string, number>>): Promise<string> {
+  const grid = table.getByRole('grid')
+  const saving = page.waitForEvent('download')
+  await table.getByRole('button', { name: 'Save this list' }).click()
+  const saved = await saving
+  const name = saved.suggestedFilename().replace(/\.csv$/, '')
+  const view = readSavedView(readFileSync(await saved.path()))
+  expect(view.faults, name).toEqual([])
+  const inTable = Number(await grid.getAttribute('aria-rowcount')) - 1
+  expect(view.rows.length, `${name}: rows of the file and of the table`).toBe(expected[name] ?? inTable)
+  const shown = await headersOf(table)
+  expect(
+    view.headers.map((header) => header.replace(/[^\p{L}\p{N})%°]+$/u, '')),
+    `${name}: words of the head`,
+  ).toEqual(shown)
+  await expect(table.getByText(`in ${name}.csv`)).toBeVisible()
+  return name
+}
+
+async function saveAll(page: Page, address: string, expected: Readonly<Record<string, number>>): Promise<string[]> {
+  await goTo(page, address)
+  const names: string[] = []
+  for (const table of await page.locator('.data-table').all()) {
+    const save = table.getByRole('button', { name: 'Save this list' })
+    if ((await save.count()) > 0 && (await save.isEnabled())) names.push(await saveAndCheck(page, table, expected))
+  }
+  return names
+}
+
+const LIST = `Name,Street,Town,Sediment changed\n${Array.from({ length: 60 }, (_, n) => `"=Holt ${n}, Ida",${n} Mill Row,Saltgrass,${n % 9 === 0 ? 'soon' : '2026-05-09'}`).join('\n')}\n`
+
+test.describe('every table of the program', () => {
+  test.use({ books: 'unfounded' })
+  test.setTimeout(180_000)
+
+  test('IMP-1 IMP-2 saves its view whole, under its own words, and nothing in it is live', async ({ page, opened }) => {
+    const desk = { ...opened.office.desk(), progress: async () => true }
+    expect(await WORKS.demo?.run(desk, { households: 60 })).toMatchObject({ ok: true })
+    await writeLiveNames(opened.books)
+    await page.reload()
+    const part = await opened.books.read
+      .selectFrom('movements')
+      .select(['part_id', ({ fn }) => fn.countAll<number>().as('movements')])
+      .groupBy('part_id')
+      .orderBy('movements', 'desc')
+      .executeTakeFirstOrThrow()
+    const expected = await issuedInvoices(opened.books)
+    const saved: string[] = []
+    for (const address of [
+      ...['due', 'letters', 'letters?view=runs', 'bookings', 'bookings?who=all-due', 'households', 'orders'],
+      ...['drafts', 'unpaid', 'paid', 'all'].map((pile) => `invoices?pile=${pile}`),
+      ...['stock', 'stock?view=places', `stock?open=${part.part_id}`],
+    ])
+      saved.push(...(await saveAll(page, address, expected)))
+
+    await page.evaluate(() => {
+      location.hash = '#/import'
+    })
+    await page
+      .getByLabel('A list, as CSV')
+      .setInputFiles({ name: 'live.csv', mimeType: 'text/csv', buffer: Buffer.from(LIST) })
+    await page.getByRole('button', { name: 'Look through 60 rows' }).click()
+    await expect(page.getByRole('grid')).toBeVisible()
+    saved.push(await saveAndCheck(page, page.locator('.data-table'), expected))
+
+    const tables = tablesOfTheProgram()
+    expect(tables.length).toBeGreaterThan(10)
+    expect(tables.filter((table) => !saved.some((name) => table.test(name))).map(String)).toEqual([])
+  })
+})
