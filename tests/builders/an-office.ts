@@ -23,10 +23,21 @@ export interface AnOffice extends Office {
   ask(path: string, input?: unknown): Promise<{ status: number; json: unknown }>
 }
 
-/** An open office on the given books, founded as Larkmoor Water, closed after the test. */
-export async function anOffice(database: OpenDatabase, today = '2026-12-01', founded = true): Promise<AnOffice> {
+/** An open office on the given books, founded as Larkmoor Water, closed after the test; every answer is held against its contract. */
+export async function anOffice(
+  database: OpenDatabase,
+  today = '2026-12-01',
+  founded = true,
+  checkAnswers = true,
+): Promise<AnOffice> {
   const lines: string[] = []
-  const opened = await openOffice({ database, clock: clockAt(today), log: (line) => lines.push(line), threads: 'same' })
+  const opened = await openOffice({
+    database,
+    clock: clockAt(today),
+    log: (line) => lines.push(line),
+    threads: 'same',
+    checkAnswers,
+  })
   if (!opened.ok) throw new Error(opened.problem.sentence)
   const office = opened.value
   toClose.push(office)

@@ -19,6 +19,7 @@ async function anOfficeOfDays(database: OpenDatabase) {
     clock: { today: () => today, now: () => `${today}T12:00:00.000Z` },
     log: (line) => broke.push(line),
     threads: 'same',
+    checkAnswers: true,
   })
   if (!opened.ok) throw new Error(opened.problem.sentence)
   const ask = clientOf(opened.value)

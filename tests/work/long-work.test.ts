@@ -18,6 +18,7 @@ beforeEach(async () => {
     clock: clockAt('2026-11-25'),
     log: () => {},
     threads: 'worker',
+    checkAnswers: true,
   })
   if (!opened.ok) throw new Error(opened.problem.sentence)
   office = opened.value
