@@ -14,14 +14,15 @@ export default defineConfig({
   fullyParallel: true,
   retries: 0,
   forbidOnly: true,
-  timeout: 60_000,
-  expect: { timeout: 10_000 },
+  // How long a machine may take that does much else besides. Nothing waits this long where it is not needed.
+  timeout: 240_000,
+  expect: { timeout: 45_000 },
   reporter: 'list',
   use: {
     locale: 'en-US',
     timezoneId: 'America/Chicago',
     viewport: { width: 1440, height: 900 },
-    actionTimeout: 10_000,
+    actionTimeout: 45_000,
     launchOptions: chromium ? { executablePath: chromium } : {},
   },
 })

@@ -8,8 +8,9 @@ export default defineConfig({
     // The built shell is loaded by Node itself, as Electron would.
     server: { deps: { external: [/shell-under-test/] } },
     maxWorkers: 2,
-    testTimeout: 30_000,
-    hookTimeout: 120_000,
+    // How long a machine may take that does much else besides. Nothing waits this long where it is not needed.
+    testTimeout: 120_000,
+    hookTimeout: 300_000,
     expect: { requireAssertions: true },
   },
 })

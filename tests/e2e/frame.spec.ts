@@ -1,8 +1,6 @@
 import { expect, test } from './office-fixture.ts'
 
 test.describe('an office with its five years', () => {
-  // The five years are written first.
-  test.describe.configure({ timeout: 180_000 })
   test.use({ books: 'demo' })
 
   test('the desk names the next action of every tray and looks half a year ahead', async ({
@@ -64,7 +62,6 @@ test.describe('an office without households', () => {
 
 /** What the desktop window would have to say of a printed page, in a browser that stands for it. */
 test.describe('a page that is printed from the desktop window', () => {
-  test.describe.configure({ timeout: 180_000 })
   test.use({ books: 'demo' })
 
   for (const [told, sentence] of [

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
 import { build } from 'vite'
+import { vi } from 'vitest'
 import { ElectronDouble } from './electron-double.ts'
 
 const root = fileURLToPath(new URL('../..', import.meta.url))
@@ -113,9 +114,6 @@ function hand(electron: ElectronDouble): void {
 
 /** Until the window is open, or an error box, or the program gave up. */
 async function settled(electron: ElectronDouble): Promise<void> {
-  for (let waited = 0; waited < 400; waited += 1) {
-    if (electron.windows.length > 0 || electron.errors.length > 0 || !electron.app.first) return
-    await new Promise((resolve) => setTimeout(resolve, 25))
-  }
-  throw new Error('The program opened nothing')
+  const isSettled = () => electron.windows.length > 0 || electron.errors.length > 0 || !electron.app.first
+  await vi.waitUntil(isSettled, { timeout: 100_000, interval: 25 })
 }

@@ -51,7 +51,7 @@ beforeAll(async () => {
   packed = join(place, 'out', 'linux-unpacked')
   program = join(place, 'program')
   extractAll(join(packed, 'resources', 'app.asar'), program)
-}, 300_000)
+})
 afterAll(() => rmSync(place, { recursive: true, force: true }))
 
 const filesIn = (folder: string): string[] =>
@@ -217,5 +217,5 @@ describe('the program, started from what was packed and nothing else', () => {
     const { items } = await (await paper.getPage(1)).getTextContent()
     expect(items.map((item) => ('str' in item ? item.str : '')).join(' ')).toContain('Larkmoor Water')
     expect(readFileSync(file, 'latin1')).toContain('SourceSans3')
-  }, 240_000)
+  }, 300_000)
 })
