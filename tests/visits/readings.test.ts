@@ -61,6 +61,13 @@ test('VIS-17 rejection is what is held back of the feed, in words', () => {
     'holds back 75 of 100 parts: time to replace it',
     'holds back 70 of 100 parts: overdue',
   ])
+  const own = { healthyRejectionPercent: 85, replaceRejectionPercent: 80, overdueRejectionPercent: 60 }
+  expect([88, 82, 75, 60].map((percent) => rejectionInWords(percent, own))).toEqual([
+    'holds back 88 of 100 parts: healthy',
+    'holds back 82 of 100 parts: getting weaker, replace at 80',
+    'holds back 75 of 100 parts: time to replace it',
+    'holds back 60 of 100 parts: overdue',
+  ])
 })
 
 const value = (typed: string, figure: Parameters<typeof readFigure>[1], system: 'us' | 'metric') => {
