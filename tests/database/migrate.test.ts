@@ -7,12 +7,13 @@ import type { Migration } from 'kysely/migration'
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import { faultOf, listBackups } from '../../core/database/backup-files.ts'
 import { type Office, openOffice } from '../../core/office.ts'
+import type * as List from '../../migrations/list.ts'
 import { MIGRATIONS } from '../../migrations/list.ts'
 import { clockAt } from '../builders/an-office.ts'
 
 /** The list as released, to which a test adds the step of a newer program. */
 vi.mock('../../migrations/list.ts', async (original) => {
-  const { MIGRATIONS: released } = await original<typeof import('../../migrations/list.ts')>()
+  const { MIGRATIONS: released } = await original<typeof List>()
   return { MIGRATIONS: { ...released } }
 })
 const steps: Record<string, Migration> = MIGRATIONS
