@@ -10,7 +10,8 @@ import { ProblemNote } from '../design/ProblemNote.tsx'
 import { SecondSheet, SheetPart } from '../design/Sheet.tsx'
 import { useSay } from '../design/undo.ts'
 import { DateText, MoneyText } from '../design/Words.tsx'
-import { ask, problemOf } from '../shell/office-door.ts'
+import { everyPage } from '../shell/every-page.ts'
+import { ask, office, problemOf } from '../shell/office-door.ts'
 import { LotForm } from './LotForm.tsx'
 import { PartForm } from './PartForm.tsx'
 import { ReceiveForm } from './ReceiveForm.tsx'
@@ -197,6 +198,14 @@ function PartFacts({ part }: { readonly part: PartDetail }) {
 
 const movementKey = (line: MovementLine): string => String(line.movementId)
 
+/** Every movement of a part, also those that were not fetched yet. */
+function everyMovement(partId: PartId): Promise<MovementLine[]> {
+  return everyPage(async (before: MovementId | null) => {
+    const page = await office.stock.movements({ partId, before })
+    return { rows: page.movements, next: page.more ? (page.movements.at(-1)?.movementId ?? null) : null }
+  })
+}
+
 function Movements({ partId }: { readonly partId: PartId }) {
   const say = useSay()
   const pages = useInfiniteQuery(
@@ -232,6 +241,7 @@ function Movements({ partId }: { readonly partId: PartId }) {
         density="two-line"
         rowsInSight={6}
         quiet={(line) => line.corrected}
+        exportRows={() => everyMovement(partId)}
         keys={[{ key: 'p', does: 'puts right by a counter-movement', run: putRight }]}
         empty={{ why: 'Nothing has moved yet.' }}
       />

@@ -48,10 +48,24 @@ async function writeLiveNames({ write }: OpenDatabase): Promise<void> {
       .execute()
 }
 
+/** A part with more movements than a page of them holds: one delivery, told again and again. */
+async function aPartThatMovesALot({ read, write }: OpenDatabase): Promise<number> {
+  const { id: _, ...received } = await read
+    .selectFrom('movements')
+    .selectAll()
+    .where('reason', '=', 'receive')
+    .where('corrects_id', 'is', null)
+    .orderBy('id')
+    .executeTakeFirstOrThrow()
+  for (let again = 0; again < 130; again += 1) await write.insertInto('movements').values(received).execute()
+  return received.part_id
+}
+
 /** Of these two tables the screen fetches page after page and knows no total; the books do. */
 async function issuedInvoices({ read }: OpenDatabase): Promise<Record<string, number>> {
   const issued = await read.selectFrom('invoices').select('id').where('state', '=', 'issued').execute()
-  const open = await read.selectFrom('invoice_balances').select('invoice_id').where('open_cents', '>', 0).execute()
+  const balances = await read.selectFrom('invoice_balances').select('open_cents').execute()
+  const open = balances.filter((balance) => balance.open_cents > 0)
   return { 'invoices-all': issued.length, 'invoices-paid': issued.length - open.length }
 }
 
@@ -111,18 +125,13 @@ test.describe('every table of the program', () => {
     expect(await WORKS.demo?.run(desk, { households: 60 })).toMatchObject({ ok: true })
     await writeLiveNames(opened.books)
     await page.reload()
-    const part = await opened.books.read
-      .selectFrom('movements')
-      .select(['part_id', ({ fn }) => fn.countAll<number>().as('movements')])
-      .groupBy('part_id')
-      .orderBy('movements', 'desc')
-      .executeTakeFirstOrThrow()
+    const partId = await aPartThatMovesALot(opened.books)
     const expected = await issuedInvoices(opened.books)
     const saved: string[] = []
     for (const address of [
       ...['due', 'letters', 'letters?view=runs', 'bookings', 'bookings?who=all-due', 'households', 'orders'],
       ...['drafts', 'unpaid', 'paid', 'all'].map((pile) => `invoices?pile=${pile}`),
-      ...['stock', 'stock?view=places', `stock?open=${part.part_id}`],
+      ...['stock', 'stock?view=places', `stock?open=${partId}`],
     ])
       saved.push(...(await saveAll(page, address, expected)))
 
