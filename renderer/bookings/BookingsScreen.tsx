@@ -46,7 +46,7 @@ export function BookingsScreen() {
           label="Households that wait for a booking"
           columns={waitingColumns}
           rows={answer.data?.rows ?? null}
-          density="two-line"
+          density={open === null ? 'two-line' : 'three-line'}
           rowKey={rowKey}
           rowName={(row) => row.household}
           total={answer.data?.count}

@@ -41,10 +41,10 @@ export const waitingColumns: readonly TableColumn<WaitingHousehold>[] = [
             <DateText date={row.dueOn} as="day" /> <DistanceText date={row.dueOn} />
           </>
         }
-        second={row.reason}
+        second={<span title={row.reason}>{row.reason}</span>}
       />
     ),
-    width: { share: 3, least: 180 },
+    width: { share: 6, least: 220 },
   },
   {
     id: 'letter',

@@ -31,9 +31,14 @@ import { handleTableKey, itemsInHand, runTableKey } from './table-keyboard.ts'
 import { gridRole, ROW_GROUP } from './table-roles.ts'
 import './data-table.css'
 
-/** Row heights: one line, two lines, or for a thumb in a glove. */
-export type TableDensity = 'dense' | 'two-line' | 'glove'
-const ROW_HEIGHT: Readonly<Record<TableDensity, number>> = { dense: 32, 'two-line': 44, glove: 48 }
+/** Row heights: one line, two lines, two with room for the second to wrap, or for a thumb in a glove. */
+export type TableDensity = 'dense' | 'two-line' | 'three-line' | 'glove'
+const ROW_HEIGHT: Readonly<Record<TableDensity, number>> = {
+  dense: 32,
+  'two-line': 44,
+  'three-line': 60,
+  glove: 48,
+}
 const HEAD_HEIGHT = 32
 const NOTHING: ReadonlySet<string> = new Set()
 
@@ -102,6 +107,10 @@ export function DataTable<Item>(props: DataTableProps<Item>) {
     overscan: 8,
     scrollPaddingStart: HEAD_HEIGHT,
   })
+  // Rows that grow or shrink, because a sheet opened beside them, are laid out anew.
+  useEffect(() => {
+    if (height > 0) virtual.measure()
+  }, [virtual, height])
   const drawn = virtual.getVirtualItems()
   useLoadMore(drawn.at(-1)?.index ?? -1, items.length, props.loadMore)
   const hands = useHands(

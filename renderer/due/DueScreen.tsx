@@ -72,7 +72,7 @@ export function DueScreen() {
           label="Households that are due"
           columns={dueColumns}
           rows={rows}
-          density="two-line"
+          density={open === null ? 'two-line' : 'three-line'}
           rowKey={rowKey}
           rowName={(row) => row.household}
           total={total}

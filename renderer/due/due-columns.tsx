@@ -36,7 +36,7 @@ export const dueColumns: readonly TableColumn<DueRow>[] = [
         second={<span title={row.reason}>{row.reason}</span>}
       />
     ),
-    width: { share: 4, least: 200 },
+    width: { share: 5, least: 220 },
   },
   {
     id: 'letters',

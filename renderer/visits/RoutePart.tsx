@@ -86,7 +86,7 @@ function StopWords({ stop, onVisit }: { readonly stop: RouteStop; readonly onVis
         {formatWindow(visit.windowFrom, visit.windowUntil, locale)}
       </div>
       <div className="second small">
-        {workInWords(visit.tasks)} · {minutesInWords(visit.plannedMinutes)}
+        {workInWords(visit.tasks)} · <span className="in-one-line">{minutesInWords(visit.plannedMinutes)}</span>
       </div>
       {stop.lateMinutes > 0 && <b className="small">{stop.lateMinutes} min after the window: ring ahead</b>}
     </div>
