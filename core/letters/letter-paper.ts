@@ -120,14 +120,28 @@ function blocksOf(paper: Paper, page: LetterPage, facts: LetterRunFacts, size: P
     text(page.subject, 0, { size: size + 3.5, weight: 'semibold', leading: 1.25 }, 'H1'),
     text(`${page.salutation},`, 9),
     ...paragraphs.map((paragraph) => text(paragraph, 7)),
-    ...page.trains.flatMap(({ heading, stages }) => [
-      ...(heading === '' ? [] : [text(heading, 12, { ...body, weight: 'semibold' })]),
-      trainBlock(paper, stages, facts, heading === '' ? 16 * tight : 4, area),
-    ]),
+    ...page.trains.map(({ heading, stages }) =>
+      heading === ''
+        ? trainBlock(paper, stages, facts, 16 * tight, area)
+        : together(text(heading, 12, { ...body, weight: 'semibold' }, 'H2'), trainBlock(paper, stages, facts, 4, area)),
+    ),
     priceBlock(paper, page, facts, body, 12 * tight, area),
     text(answerWording(page.answer), 12),
     text(page.cautions, 7, { size: Math.min(8.5, size - 1.5), ink: 'second', leading: 1.32 }),
   ]
+}
+
+/** Two blocks that no page parts: a heading and what it heads. */
+function together(first: Block, second: Block): Block {
+  const gap = first.height + second.above
+  return {
+    height: gap + second.height,
+    above: first.above,
+    draw: (top) => {
+      first.draw(top)
+      second.draw(top + gap)
+    },
+  }
 }
 
 function textBlock(

@@ -82,7 +82,7 @@ export function dueClause(stages: readonly LetterStage[], dueOn: CalendarDate, t
   return `${whatIsDue(stages)} of ${ofWhat} ${verb} due${onlyTanks ? ' to be sanitised' : ''} in ${partOfMonth(dueOn, today)}`
 }
 
-/** "December 2, 3 and 9", "30 November and 2 December": days in a sentence, month by month. */
+/** "December 2, 3 and 9", "30 November and 2 December": days in a sentence, month by month; the month stays with its day. */
 export function daysListed(days: readonly CalendarDate[], locale: string): string {
   const months = new Map<number, number[]>()
   for (const day of days) {
@@ -91,7 +91,7 @@ export function daysListed(days: readonly CalendarDate[], locale: string): strin
   }
   const each = [...months].map(([month, numbers]) => {
     const list = listed(numbers.map(String))
-    return mannerOf(locale) === 'en-US' ? `${monthName(month)} ${list}` : `${list} ${monthName(month)}`
+    return mannerOf(locale) === 'en-US' ? `${monthName(month)}\u00a0${list}` : `${list}\u00a0${monthName(month)}`
   })
   return listed(each)
 }

@@ -22,13 +22,14 @@ export function drawSlip(paper: Paper, { reference, slipName }: LetterPage, bott
   const [who = x, left = x, right = x] = columns
   const first = top + 11
   paper.textAt(reference, who, first, width * 0.24, { ...WORDS, weight: 'semibold' })
-  const name = paper.set(slipName, width * 0.24, WORDS)
+  const nameWidth = width * 0.22
+  const name = paper.set(slipName, nameWidth, WORDS)
   // A long name is made smaller rather than running into the answers; two lines are what there is room for.
   paper.textAt(
     slipName,
     who,
     first + 16,
-    width * 0.24,
+    nameWidth,
     name.lines.length > 1 ? { ...WORDS, size: 8.5, leading: 1.15 } : WORDS,
   )
   for (const [column, answers] of ANSWERS.entries())

@@ -94,7 +94,7 @@ function drawVessels(paper: Paper, drawing: TrainDrawing, left: Points, top: Poi
   const draw = (steps: readonly Step[], style: OutlineStyle): void => paper.outline(steps, { line: 'ink', ...style })
   for (const line of drawing.lines) {
     draw(strokes([line.line, ...line.arrows.flat()]), { lineWidth: 0.9 })
-    const base = top + line.line.y1 * SCALE - 4
+    const base = top + line.line.y1 * SCALE - 5.5
     if (line.fromFeed) paper.pen.lettering('feed', left, base, ENDS)
     if (line.toTap)
       paper.pen.lettering('tap', left + drawing.width * SCALE - paper.widthOf('tap', ENDS.size), base, ENDS)

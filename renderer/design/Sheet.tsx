@@ -73,7 +73,8 @@ function onWidth(changed: () => void): () => void {
   return () => narrow.removeEventListener('change', changed)
 }
 
-const useTakesOver = (): boolean => useSyncExternalStore(onWidth, isNarrow)
+/** Whether the window has room for one sheet only. */
+export const useTakesOver = (): boolean => useSyncExternalStore(onWidth, isNarrow)
 
 /** What belongs to the chosen row. Takes the first sheet's place below 1180 px, with a way back. */
 export function SecondSheet({ title, below, onClose, backTo, children }: SecondSheetProps) {

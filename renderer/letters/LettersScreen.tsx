@@ -4,7 +4,7 @@ import type { LetterWording } from '../../core/letters/letter-wording.ts'
 import type { OwedRow } from '../../core/letters/letters-contract.ts'
 import { letterRunIdSchema } from '../../core/units/ids.ts'
 import { ProblemNote } from '../design/ProblemNote.tsx'
-import { SecondSheet, Sheets } from '../design/Sheet.tsx'
+import { SecondSheet, Sheets, useTakesOver } from '../design/Sheet.tsx'
 import { ask, problemOf } from '../shell/office-door.ts'
 import { useGoTo, useOpenRecord } from '../shell/open-record.ts'
 import { LetterPicture } from './LetterPicture.tsx'
@@ -15,9 +15,8 @@ import { WordingPreview, WordingSheet } from './WordingSheet.tsx'
 
 /** Reminder letters: who is owed one, what was written, and in which words. */
 export function LettersScreen() {
-  const [view, setView] = useLettersView()
+  const [view] = useLettersView()
   const [open, setOpen] = useOpenRecord()
-  const [typed, setTyped] = useState<LetterWording | null>(null)
   const goTo = useGoTo()
   const close = (): void => setOpen(null)
   if (view === 'runs') {
@@ -28,15 +27,23 @@ export function LettersScreen() {
       </Sheets>
     )
   }
-  if (view === 'wording')
-    return (
-      <Sheets second={typed && <WordingPreview wording={typed} onClose={() => setView('owed')} />}>
-        <WordingSheet onTyped={setTyped} />
-      </Sheets>
-    )
+  if (view === 'wording') return <WordingAndPage />
   return (
     <Sheets second={open === null ? null : <Preview siteId={open} onClose={close} />}>
       <OwedSheet openKey={open} onOpen={setOpen} onWritten={(runId) => goTo('/letters', `run-${runId}`)} />
+    </Sheets>
+  )
+}
+
+/** The wording with its page beside it; where there is room for one sheet, the page is looked at when it is asked for. */
+function WordingAndPage() {
+  const [typed, setTyped] = useState<LetterWording | null>(null)
+  const [wanted, setWanted] = useState<boolean | null>(null)
+  const hasRoomForOne = useTakesOver()
+  const isShown = wanted ?? !hasRoomForOne
+  return (
+    <Sheets second={typed && isShown ? <WordingPreview wording={typed} onClose={() => setWanted(false)} /> : null}>
+      <WordingSheet onTyped={setTyped} onLook={isShown ? null : () => setWanted(true)} />
     </Sheets>
   )
 }

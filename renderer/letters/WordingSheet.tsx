@@ -29,7 +29,14 @@ export function useWordingKind(): readonly [LetterKind, (kind: LetterKind) => vo
 }
 
 /** The dealer's own words for one of the three letters. What is typed is kept, and drawn beside as it will be printed. */
-export function WordingSheet({ onTyped }: { readonly onTyped: (wording: LetterWording) => void }) {
+export function WordingSheet({
+  onTyped,
+  onLook,
+}: {
+  readonly onTyped: (wording: LetterWording) => void
+  /** Shows the page; null while it lies beside. */
+  readonly onLook: (() => void) | null
+}) {
   const [kind, setKind] = useWordingKind()
   const kept = useQuery(ask.letters.wordings.queryOptions())
   const wording = kept.data?.kept.find((each) => each.kind === kind)
@@ -43,6 +50,7 @@ export function WordingSheet({ onTyped }: { readonly onTyped: (wording: LetterWo
           <InlineChoice words="letter" label="Which letter" choices={KINDS} value={kind} onChange={setKind} />
         </InlineChoices>
       }
+      actions={onLook && <Button onPress={onLook}>Look at the page</Button>}
     >
       {kept.error && <ProblemNote problem={problemOf(kept.error)} onTryAgain={() => void kept.refetch()} />}
       {wording && ours && (

@@ -70,6 +70,40 @@ test('the wording is changed with the page beside it, and what was typed is stil
   await expect(page.getByRole('textbox', { name: 'Letter', exact: true })).toHaveValue('Dear {nmae}')
 })
 
+test('where there is room for one sheet the wording comes first, and its page when it is asked for', async ({
+  page,
+  look,
+}) => {
+  await page.setViewportSize({ width: 1024, height: 768 })
+  await page.goto(`${page.url().split('#')[0]}#/letters?view=wording`)
+  const subject = page.getByRole('textbox', { name: 'Subject' })
+  const picture = page.getByRole('figure', { name: 'The first page of the letter' })
+  await subject.fill('Time again: {due}')
+  await expect(picture).toBeHidden()
+  await look('letters-wording-alone')
+  await page.getByRole('button', { name: 'Look at the page' }).click()
+  await expect(page.getByText('Time again: Three filters', { exact: false })).toBeVisible()
+  await page.getByRole('button', { name: 'Back to the wording' }).click()
+  await expect(subject).toHaveValue('Time again: {due}')
+  await expect(subject).toBeVisible()
+})
+
+test('at twice the size nothing of the letters is cut off at the side', async ({ page, accessible }) => {
+  // A window of 1440 x 900 at 200 % has room for 720 x 450.
+  await page.setViewportSize({ width: 720, height: 450 })
+  for (const view of ['owed', 'runs', 'wording']) {
+    await page.goto(`${page.url().split('#')[0]}#/letters?view=${view}`)
+    await expect(page.getByRole('heading', { level: 1 })).toBeVisible()
+    await accessible()
+    expect(
+      await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth),
+      view,
+    ).toBeLessThanOrEqual(0)
+    const folder = process.env.PENSTOCK_SHOTS
+    if (folder) await page.screenshot({ path: `${folder}/letters-200-${view}.png` })
+  }
+})
+
 test('households chosen on the Due sheet come chosen, and who is not owed a letter is said', async ({
   page,
   opened,

@@ -78,8 +78,8 @@ test('LET-7 spans and months are said as people say them', () => {
     ['2026-12-10', '2026-12-11', '2026-12-21', '2028-01-02'].map((day) => partOfMonth(calendarDate(day), today)),
   ).toEqual(['early December', 'mid December', 'late December', 'early January 2028'])
   const days = [calendarDate('2026-11-30'), calendarDate('2026-12-02'), calendarDate('2026-12-09')]
-  expect(daysListed(days, 'en-US')).toBe('November 30 and December 2 and 9')
-  expect(daysListed(days, 'en-GB')).toBe('30 November and 2 and 9 December')
+  expect(daysListed(days, 'en-US')).toBe('November\u00a030 and December\u00a02 and 9')
+  expect(daysListed(days, 'en-GB')).toBe('30\u00a0November and 2 and 9\u00a0December')
 })
 
 test('LET-8 parts, call and tax are whole cents, tax once on the sum, rounded half away from zero', () => {
