@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import type { ReadDb, WriteDb } from '../database/handles.ts'
 import type { OfficeId } from '../units/ids.ts'
-import { type JudgedEntry, judgedEntrySchema } from './imports-contract.ts'
+import { type JudgedEntry, judgedEntrySchema } from './judged-entry.ts'
 
 /** Entries to a page: so few that handing one out holds nobody up. */
 export const ENTRIES_A_PAGE = 400

@@ -1,7 +1,6 @@
 import { useMutation, useQuery } from '@tanstack/react-query'
 import { useEffect, useRef, useState } from 'react'
 import {
-  type JudgedEntry,
   type JudgedListAnswer,
   judgedListSchema,
   type ListLook,
@@ -9,6 +8,7 @@ import {
   type Taken,
   takenSchema,
 } from '../../core/imports/imports-contract.ts'
+import type { JudgedEntry } from '../../core/imports/judged-entry.ts'
 import type { TextEncoding } from '../../core/imports/recognise-file.ts'
 import type { WorkState } from '../../core/work/work-contract.ts'
 import { Button } from '../design/Button.tsx'

@@ -1,6 +1,7 @@
 import { useMemo, useState } from 'react'
 import type { Choice } from '../../core/imports/find-likeness.ts'
-import type { JudgedEntry, JudgedListAnswer } from '../../core/imports/imports-contract.ts'
+import type { JudgedListAnswer } from '../../core/imports/imports-contract.ts'
+import type { JudgedEntry } from '../../core/imports/judged-entry.ts'
 import { REFUSED_COLUMNS } from '../../core/imports/list-mapping.ts'
 import { writeCsv } from '../../core/imports/write-csv.ts'
 import { counted } from '../../core/units/date-words.ts'

@@ -1,6 +1,7 @@
 import { CHOICES, type Choice } from '../../core/imports/find-likeness.ts'
 import { confidenceWords } from '../../core/imports/guess-mapping.ts'
-import type { JudgedEntry, ListColumn } from '../../core/imports/imports-contract.ts'
+import type { ListColumn } from '../../core/imports/imports-contract.ts'
+import type { JudgedEntry } from '../../core/imports/judged-entry.ts'
 import { type ColumnUse, LIST_FIELDS, labelOfUse, STAGE_FACTS, stageColumn } from '../../core/imports/list-fields.ts'
 import { STAGE_KINDS, type StageKind } from '../../core/installations/stage-kinds.ts'
 import type { Choice as FieldChoice } from '../design/ChoiceField.tsx'

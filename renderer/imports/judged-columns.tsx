@@ -1,4 +1,4 @@
-import type { JudgedEntry } from '../../core/imports/imports-contract.ts'
+import type { JudgedEntry } from '../../core/imports/judged-entry.ts'
 import type { TableColumn } from '../design/table-columns.ts'
 import { TwoLines } from '../design/Words.tsx'
 import { CHOICE_WORDS, type Choices, choiceOf, linesInWords } from './import-words.ts'

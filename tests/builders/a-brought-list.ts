@@ -1,4 +1,5 @@
-import type { JudgedEntry, ListLook } from '../../core/imports/imports-contract.ts'
+import type { ListLook } from '../../core/imports/imports-contract.ts'
+import type { JudgedEntry } from '../../core/imports/judged-entry.ts'
 import type { Office } from '../../core/office.ts'
 import type { Result } from '../../core/result.ts'
 import { WORKS } from '../../core/works.ts'

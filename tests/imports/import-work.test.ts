@@ -1,6 +1,7 @@
 import { afterEach, describe, expect, test } from 'vitest'
 import type { OpenDatabase } from '../../core/database/handles.ts'
-import type { JudgedEntry, JudgedListAnswer, ListLook, Taken } from '../../core/imports/imports-contract.ts'
+import type { JudgedListAnswer, ListLook, Taken } from '../../core/imports/imports-contract.ts'
+import type { JudgedEntry } from '../../core/imports/judged-entry.ts'
 import { type ListMapping, REFUSED_COLUMNS } from '../../core/imports/list-mapping.ts'
 import { writeCsv } from '../../core/imports/write-csv.ts'
 import type { Result } from '../../core/result.ts'
