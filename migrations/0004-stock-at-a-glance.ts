@@ -4,7 +4,7 @@ import { type Kysely, sql } from 'kysely'
 const STEPS: readonly string[] = [
   'alter table part_bins add column rank integer not null default 0 check (rank >= 0)',
   'create index movements_of_part on movements (office_id, part_id, id)',
-  `create index stages_in_want on stages (office_id, part_id, due_on, id)
+  `create index stages_in_want on stages (office_id, part_id, due_on, kind, removed_on)
      where removed_on is null and due_on is not null and part_id is not null and kind <> 'tank'`,
   `create index movements_fitted on movements (office_id, moved_on, part_id, quantity) where reason = 'fit'`,
 ]

@@ -25,14 +25,11 @@ export async function dueHouseholds(db: ReadDb, officeId: OfficeId, until: Calen
 
 /** Whether more than so many open households are due until a day; looks at no more than those. */
 export async function hasManyDue(db: ReadDb, officeId: OfficeId, until: CalendarDate, many: number): Promise<boolean> {
-  const row = await dueSites(db, officeId, until)
-    .select('s.id')
-    .orderBy('s.due_on')
-    .orderBy('s.id')
-    .offset(many)
-    .limit(1)
-    .executeTakeFirst()
-  return row !== undefined
+  return (await hasManyDueQuery(db, officeId, until, many).executeTakeFirst()) !== undefined
+}
+
+export function hasManyDueQuery(db: ReadDb, officeId: OfficeId, until: CalendarDate, many: number) {
+  return dueSites(db, officeId, until).select('s.id').orderBy('s.due_on').orderBy('s.id').offset(many).limit(1)
 }
 
 function dueSites(db: ReadDb, officeId: OfficeId, until: CalendarDate) {

@@ -7,15 +7,41 @@ import type { ReorderInput, ReorderProposal } from './reorder.ts'
  * orders afresh; for what is used without due dates it only asks that the lines say so.
  */
 export function checkReorders(input: ReorderInput, proposals: readonly ReorderProposal[]): string[] {
+  const known = partsOf(input)
   const complaints = proposals.flatMap((proposal) => [
     ...checkSum(proposal),
-    ...checkCounts(input, proposal),
+    ...checkCounts(known(proposal.partId), proposal),
     ...checkPacks(proposal),
-    ...checkCover(input, proposal),
+    ...checkCover(input, known(proposal.partId).part?.leastToKeep ?? 0, proposal),
   ])
-  const missing = input.parts.filter((part) => !proposals.some((proposal) => proposal.partId === part.partId))
+  const proposed = new Set(proposals.map((proposal) => proposal.partId))
+  const missing = input.parts.filter((part) => !proposed.has(part.partId))
   return [...complaints, ...missing.map((part) => `Part ${part.partId} has no proposal.`)]
 }
+
+type Quantities = 'demands' | 'stock' | 'onOrder' | 'drafted' | 'promised'
+type OfPart = Pick<ReorderInput, Quantities | 'letterToVisitPercent'> & {
+  readonly part: ReorderInput['parts'][number] | undefined
+}
+
+/** What the input says of each part. */
+function partsOf(input: ReorderInput): (partId: PartId) => OfPart {
+  const parts = Map.groupBy(input.parts, (part) => part.partId)
+  const [demands, stock] = [Map.groupBy(input.demands, partOfRow), Map.groupBy(input.stock, partOfRow)]
+  const [onOrder, drafted] = [Map.groupBy(input.onOrder, partOfRow), Map.groupBy(input.drafted, partOfRow)]
+  const promised = Map.groupBy(input.promised, partOfRow)
+  return (partId) => ({
+    part: parts.get(partId)?.[0],
+    demands: demands.get(partId) ?? [],
+    stock: stock.get(partId) ?? [],
+    onOrder: onOrder.get(partId) ?? [],
+    drafted: drafted.get(partId) ?? [],
+    promised: promised.get(partId) ?? [],
+    letterToVisitPercent: input.letterToVisitPercent,
+  })
+}
+
+const partOfRow = (row: { readonly partId: PartId }): PartId => row.partId
 
 const add = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0)
 
@@ -29,9 +55,9 @@ function checkSum(proposal: ReorderProposal): string[] {
   ]
 }
 
-function checkCounts(input: ReorderInput, proposal: ReorderProposal): string[] {
-  const own = <Row extends { partId: PartId; quantity: number }>(rows: readonly Row[], fits: (row: Row) => boolean) =>
-    add(rows.filter((row) => row.partId === proposal.partId && fits(row)).map((row) => row.quantity))
+function checkCounts(input: OfPart, proposal: ReorderProposal): string[] {
+  const own = <Row extends { quantity: number }>(rows: readonly Row[], fits: (row: Row) => boolean) =>
+    add(rows.filter(fits).map((row) => row.quantity))
   const due = (booked: boolean) => own(input.demands, (row) => row.booked === booked && row.on <= proposal.covers)
   const counts = {
     booked: due(true),
@@ -65,12 +91,11 @@ function checkPacks({ partId, order, short, term }: ReorderProposal): string[] {
 }
 
 /** The order covers lead time and review period, and what is missing is told from what is needed and there. */
-function checkCover(input: ReorderInput, proposal: ReorderProposal): string[] {
+function checkCover(input: ReorderInput, least: number, proposal: ReorderProposal): string[] {
   const { partId, term, covers, level, short, lines } = proposal
   const days = (term?.leadTimeDays ?? input.leadTimeDays) + (term?.reviewDays ?? input.reviewPeriodDays)
   const complaints: string[] = []
   if (daysBetween(input.today, covers) !== days) complaints.push(`Part ${partId}: ${covers} is not ${days} days away.`)
-  const least = input.parts.find((part) => part.partId === partId)?.leastToKeep ?? 0
   if (level < least) complaints.push(`Part ${partId}: the level ${level} is below the ${least} to keep.`)
   const there = add(
     lines

@@ -14,7 +14,7 @@ import {
   updatePart,
 } from './parts-store.ts'
 import { listPlaces } from './places-store.ts'
-import { awaitedDeliveries, promisedPieces, stockForPulls } from './pull-needs-store.ts'
+import { awaitedDeliveries, promisedByPart, promisedPieces } from './pull-needs-store.ts'
 import type { MovementLine, PartDetail, PartFields, PartLedgerRow } from './stock-contract.ts'
 
 const PAGE = 40
@@ -24,9 +24,7 @@ export async function parts(desk: Desk): Promise<Result<PartLedgerRow[]>> {
   const { read, officeId, today } = desk
   const stock = new Map((await stockByPart(read, officeId, today)).map((row) => [row.partId, row]))
   const awaited = await awaitedDeliveries(read, officeId)
-  const promised = new Map<PartId, number>()
-  for (const row of await stockForPulls(read, officeId))
-    promised.set(row.partId, (promised.get(row.partId) ?? 0) + row.promised)
+  const promised = await promisedByPart(read, officeId)
   return ok(
     (await listParts(read, officeId)).map((part) => {
       const there = stock.get(part.partId)

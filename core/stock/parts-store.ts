@@ -1,3 +1,4 @@
+import { type RawBuilder, sql } from 'kysely'
 import type { ReadDb, WriteDb } from '../database/handles.ts'
 import type { StageKind } from '../installations/stage-kinds.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
@@ -174,30 +175,33 @@ export interface PartStock {
 
 /** What is there of every part that has any. */
 export async function stockByPart(db: ReadDb, officeId: OfficeId, today: CalendarDate): Promise<PartStock[]> {
+  const isOver = sql`(l.recalled_on is not null or coalesce(l.expires_on, '9999') < ${today})`
+  const piecesWhere = (condition: RawBuilder<unknown>) =>
+    sql<number>`sum(case when ${condition} then b.quantity else 0 end)`
   const rows = await db
     .selectFrom('balances as b')
     .innerJoin('lots as l', (join) => join.onRef('l.office_id', '=', 'b.office_id').onRef('l.id', '=', 'b.lot_id'))
     .innerJoin('places as p', (join) => join.onRef('p.office_id', '=', 'b.office_id').onRef('p.id', '=', 'b.place_id'))
-    .select(['l.part_id as partId', 'l.id as lotId', 'l.expires_on as expiresOn', 'l.recalled_on as recalledOn'])
-    .select(['p.kind as kind', 'b.quantity as quantity'])
     .where('b.office_id', '=', officeId)
     .where('b.quantity', '>', 0)
+    .groupBy('l.part_id')
+    .select((each) => [
+      'l.part_id as partId',
+      piecesWhere(sql`p.kind = 'bin'`).as('inBins'),
+      piecesWhere(sql`p.kind = 'van'`).as('onVans'),
+      piecesWhere(sql`p.kind in ('quarantine', 'transit')`).as('elsewhere'),
+      piecesWhere(isOver).as('unusable'),
+      sql<CalendarDate | null>`min(case when l.recalled_on is null then l.expires_on end)`.as('firstExpiry'),
+      each.fn.count<number>('l.id').distinct().as('lots'),
+    ])
     .execute()
-  const byPart = new Map<PartId, typeof rows>()
-  for (const row of rows) byPart.set(row.partId, [...(byPart.get(row.partId) ?? []), row])
-  const isOver = (row: (typeof rows)[number]) => row.recalledOn !== null || (row.expiresOn ?? '9999') < today
-  const sum = (some: typeof rows) => some.reduce((total, row) => total + row.quantity, 0)
-  return [...byPart].map(([partId, all]) => ({
-    partId,
-    inBins: sum(all.filter((row) => row.kind === 'bin')),
-    onVans: sum(all.filter((row) => row.kind === 'van')),
-    elsewhere: sum(all.filter((row) => row.kind === 'quarantine' || row.kind === 'transit')),
-    unusable: sum(all.filter(isOver)),
-    firstExpiry: earliest(all.filter((row) => row.recalledOn === null).map((row) => row.expiresOn)),
-    lots: new Set(all.map((row) => row.lotId)).size,
+  return rows.map((row) => ({
+    partId: row.partId,
+    inBins: Number(row.inBins),
+    onVans: Number(row.onVans),
+    elsewhere: Number(row.elsewhere),
+    unusable: Number(row.unusable),
+    firstExpiry: row.firstExpiry,
+    lots: Number(row.lots),
   }))
-}
-
-function earliest(dates: readonly (CalendarDate | null)[]): CalendarDate | null {
-  return dates.reduce((first, date) => (date !== null && (first === null || date < first) ? date : first), null)
 }

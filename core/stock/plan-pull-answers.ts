@@ -88,9 +88,15 @@ export async function readDay({ read, officeId }: Asked, on: CalendarDate): Prom
       visits: lacking,
       // What every visit uses is among the needs already.
       parts: pullParts.map((part) => ({ ...part, perVisitQuantity: 0 })),
-      stock: await stockForPulls(read, officeId),
+      stock: await stockForPulls(read, officeId, partsToLookAt(toServe, substitutes)),
     },
   }
+}
+
+/** The parts that the visits need, and those that may stand in for them. */
+function partsToLookAt(visits: readonly VisitToServe[], substitutes: ReadonlyMap<PartId, readonly PartId[]>): PartId[] {
+  const needed = new Set(visits.flatMap((visit) => visit.needs.map((need) => need.partId)))
+  return [...new Set([...needed].flatMap((partId) => [partId, ...(substitutes.get(partId) ?? [])]))]
 }
 
 /** Plans what is still to be promised for a day. The judge looks at every plan before anything is promised on it. */

@@ -161,16 +161,40 @@ export async function promisedPieces(db: ReadDb, officeId: OfficeId): Promise<Pr
   return [...open, ...aboard].map((row) => ({ ...row, quantity: Number(row.quantity) }))
 }
 
-/** Everything that lies in a bin or on a van in use, with what is promised of it. Quarantine and transit are not for pulling. */
-export async function stockForPulls(db: ReadDb, officeId: OfficeId): Promise<StockAtPlace[]> {
+/** Pieces promised of each part, wherever they lie. */
+export async function promisedByPart(db: ReadDb, officeId: OfficeId): Promise<Map<PartId, number>> {
+  const pieces = await promisedPieces(db, officeId)
+  const sums = new Map<PartId, number>()
+  if (pieces.length === 0) return sums
+  const lots = await db
+    .selectFrom('lots')
+    .select(['id', 'part_id'])
+    .where('office_id', '=', officeId)
+    .where('id', 'in', [...new Set(pieces.map((row) => row.lotId))])
+    .execute()
+  const partOf = new Map(lots.map((lot) => [lot.id, lot.part_id]))
+  for (const { lotId, quantity } of pieces) {
+    const partId = partOf.get(lotId)
+    if (partId !== undefined) sums.set(partId, (sums.get(partId) ?? 0) + quantity)
+  }
+  return sums
+}
+
+/** What lies of these parts in a bin or on a van in use, with what is promised of it. Quarantine and transit are not for pulling. */
+export async function stockForPulls(
+  db: ReadDb,
+  officeId: OfficeId,
+  partIds: readonly PartId[],
+): Promise<StockAtPlace[]> {
+  if (partIds.length === 0) return []
   const promised = new Map<string, number>()
   for (const row of await promisedPieces(db, officeId)) {
     const key = `${row.lotId}/${row.placeId}`
     promised.set(key, (promised.get(key) ?? 0) + row.quantity)
   }
   const rows = await db
-    .selectFrom('balances as b')
-    .innerJoin('lots as l', (join) => join.onRef('l.office_id', '=', 'b.office_id').onRef('l.id', '=', 'b.lot_id'))
+    .selectFrom('lots as l')
+    .innerJoin('balances as b', (join) => join.onRef('b.office_id', '=', 'l.office_id').onRef('b.lot_id', '=', 'l.id'))
     .innerJoin('places as p', (join) => join.onRef('p.office_id', '=', 'b.office_id').onRef('p.id', '=', 'b.place_id'))
     .leftJoin('vans as n', (join) =>
       join
@@ -187,7 +211,8 @@ export async function stockForPulls(db: ReadDb, officeId: OfficeId): Promise<Sto
     ])
     .select(['b.lot_id as lotId', 'l.code as lotNumber', 'l.part_id as partId', 'l.expires_on as expiresOn'])
     .select(['l.recalled_on as recalledOn', 'b.quantity as onHand'])
-    .where('b.office_id', '=', officeId)
+    .where('l.office_id', '=', officeId)
+    .where('l.part_id', 'in', partIds)
     .where('b.quantity', '>', 0)
     .where((each) => each.or([each('p.kind', '=', 'bin'), each('n.id', 'is not', null)]))
     .execute()
