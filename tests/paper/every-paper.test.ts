@@ -111,13 +111,14 @@ test('PAP-6 every paper names its language and its parts, and a reader shows its
 
 test('PAP-5 a renderer of another make has nothing to say about any paper', () => {
   // Poppler, where the machine has it.
-  const isThere = spawnSync('pdftoppm', ['-v']).status === 0
+  const poppler = (tool: string, ...words: string[]) => spawnSync(tool, words, { encoding: 'utf8' })
+  const isThere = poppler('pdftoppm', '-v').status === 0
   const said = [...papers].map(([name, bytes], index) => {
     const file = join(folder, `${index}.pdf`)
     writeFileSync(file, bytes)
     if (!isThere) return ''
-    const drawn = spawnSync('pdftoppm', ['-r', '20', '-png', file, join(folder, 'page')], { encoding: 'utf8' })
-    const read = spawnSync('pdftotext', [file, join(folder, 'text')], { encoding: 'utf8' })
+    const drawn = poppler('pdftoppm', '-r', '20', '-png', file, join(folder, 'page'))
+    const read = poppler('pdftotext', file, join(folder, 'text'))
     expect(readFileSync(join(folder, 'text'), 'utf8').length, name).toBeGreaterThan(100)
     return drawn.stderr + read.stderr
   })
