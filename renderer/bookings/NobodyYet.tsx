@@ -17,7 +17,9 @@ export function NobodyYet({ visits, onGive }: NobodyYetProps) {
   return (
     <SheetPart
       title={`${counted(visits.length, 'visit')} that nobody has yet`}
-      aside="nothing is pulled for them until someone has them"
+      aside={
+        visits.length === 1 ? 'nothing is pulled until someone has it' : 'nothing is pulled until someone has them'
+      }
     >
       <ul className="nobody-yet">
         {visits.map((visit) => (

@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { addDays, type CalendarDate, calendarDateSchema } from '../../core/units/calendar-date.ts'
 import { counted, dayAndMonth } from '../../core/units/date-words.ts'
 import { visitIdSchema } from '../../core/units/ids.ts'
+import type { WeekVisit } from '../../core/visits/visits-contract.ts'
 import { Button } from '../design/Button.tsx'
 import { EmptyPlace } from '../design/EmptyPlace.tsx'
 import { useOffice } from '../design/office-manner.ts'
@@ -23,8 +24,10 @@ export function VisitsScreen() {
   const on = read.success ? read.data : today
   const week = useQuery(ask.visits.week.queryOptions({ input: { on }, placeholderData: (before) => before }))
   const failure = week.error ? problemOf(week.error) : null
-  const visits = week.data?.rows.flatMap((row) => row.days.flatMap((day) => day.visits)) ?? []
-  const toRecord = visits.filter((visit) => visit.state === 'booked').length
+  const days = week.data?.rows.flatMap((row) => row.days) ?? []
+  const visits = days.flatMap((day) => day.visits)
+  // What is still to come cannot be recorded yet.
+  const toRecord = days.filter((day) => day.on <= today).flatMap((day) => day.visits.filter(isBooked)).length
   const last = week.data?.days.at(-1)
   const title =
     week.data && last ? `${dayAndMonth(week.data.monday, locale)} to ${dayAndMonth(last, locale)}` : 'The week'
@@ -68,6 +71,8 @@ export function VisitsScreen() {
     </Sheets>
   )
 }
+
+const isBooked = ({ state }: WeekVisit): boolean => state === 'booked'
 
 function Opened({ open, onOpen }: { readonly open: string; readonly onOpen: (key: string | null) => void }) {
   const day = calendarDateSchema.safeParse(open.replace(/^day-/, ''))
