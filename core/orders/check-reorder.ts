@@ -26,10 +26,10 @@ type OfPart = Pick<ReorderInput, Quantities | 'letterToVisitPercent'> & {
 
 /** What the input says of each part. */
 function partsOf(input: ReorderInput): (partId: PartId) => OfPart {
-  const parts = Map.groupBy(input.parts, (part) => part.partId)
-  const [demands, stock] = [Map.groupBy(input.demands, partOfRow), Map.groupBy(input.stock, partOfRow)]
-  const [onOrder, drafted] = [Map.groupBy(input.onOrder, partOfRow), Map.groupBy(input.drafted, partOfRow)]
-  const promised = Map.groupBy(input.promised, partOfRow)
+  const parts = byPart(input.parts)
+  const [demands, stock] = [byPart(input.demands), byPart(input.stock)]
+  const [onOrder, drafted] = [byPart(input.onOrder), byPart(input.drafted)]
+  const promised = byPart(input.promised)
   return (partId) => ({
     part: parts.get(partId)?.[0],
     demands: demands.get(partId) ?? [],
@@ -41,7 +41,15 @@ function partsOf(input: ReorderInput): (partId: PartId) => OfPart {
   })
 }
 
-const partOfRow = (row: { readonly partId: PartId }): PartId => row.partId
+function byPart<Row extends { readonly partId: PartId }>(rows: readonly Row[]): Map<PartId, Row[]> {
+  const found = new Map<PartId, Row[]>()
+  for (const row of rows) {
+    const own = found.get(row.partId)
+    if (own) own.push(row)
+    else found.set(row.partId, [row])
+  }
+  return found
+}
 
 const add = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0)
 
