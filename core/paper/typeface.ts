@@ -7,7 +7,7 @@ const STAND_IN = '\u25A1'
 const PICTOGRAPHS = /\p{Extended_Pictographic}(?:[\u{1F3FB}-\u{1F3FF}\uFE0E\uFE0F]|\u200D\p{Extended_Pictographic})*/gu
 const UNPRINTABLE = /[\p{Cc}\p{Cs}\p{Cf}]|\p{Variation_Selector}/gu
 /** Words kept ready per document. A batch of letters uses a few thousand; the bound keeps memory flat however long it grows. */
-const WORDS_KEPT = 12_000
+const WORDS_KEPT = 4_000
 
 export interface SetWord {
   /** Thousandths of the type size. */
