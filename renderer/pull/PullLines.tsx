@@ -181,7 +181,7 @@ function Totes({ totes, found }: { readonly totes: readonly Tote[]; readonly fou
           {tote.stop}
           {tote.lacks > 0 ? (
             <span className="small">
-              {' '}
+              {' · '}
               {tote.gets} of {tote.quantity}
             </span>
           ) : (

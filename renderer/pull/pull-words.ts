@@ -72,7 +72,7 @@ export function restSentences(van: VanPullRow): string[] {
   const sentences = fewer.map((line) => {
     const found = line.pulled ?? 0
     const without = whoGoesWithout(line, found)
-    return `${line.part.name} in ${line.bin}: ${found} of ${line.quantity} found${without === '' ? '' : `, ${without}`}.`
+    return `${line.part.name}, bin ${line.bin}: ${found} of ${line.quantity} found${without === '' ? '' : `, ${without}`}.`
   })
   if (fewer.length > 0)
     sentences.push(`The books still have what was not found. Count ${binsOf(fewer)} when it is not there.`)

@@ -54,8 +54,8 @@ test('PICK-14 before the van is closed the rest is named, with what becomes of i
     aVan([aLine('A-02-3', 6, TOTES), aLine('B-01-2', 0, [[4, 1]]), aLine('C-01', null, [[1, 1]])]),
   )
   expect(sentences).toEqual([
-    'Carbon block, 10 in in A-02-3: 6 of 9 found, stop 2 goes without 1, stop 4 without 2.',
-    'Carbon block, 10 in in B-01-2: 0 of 1 found, stop 4 goes without 1.',
+    'Carbon block, 10 in, bin A-02-3: 6 of 9 found, stop 2 goes without 1, stop 4 without 2.',
+    'Carbon block, 10 in, bin B-01-2: 0 of 1 found, stop 4 goes without 1.',
     'The books still have what was not found. Count bins A-02-3 and B-01-2 when it is not there.',
     '1 piece not ticked stays on the shelf.',
     'The rest is promised to nobody any more. It is planned again on the next pull of this day; what cannot be, is named as short with the stops that lack it.',
