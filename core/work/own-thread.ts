@@ -71,12 +71,14 @@ export class PaperThread {
     const thread = this.#running()
     const send = (message: ToThread) => thread.postMessage(message)
     const head = await new Promise<Result<PaperHead>>((resolve, reject) => {
+      // A process that waits for a paper does not end; one that has its papers need not end the thread first.
+      thread.ref()
       this.#awaited.set(id, { head: resolve, failed: reject, stream: null })
       send({ kind: 'paper', id, path, query: query.toString(), today: this.#clock.today(), now: this.#clock.now() })
     })
     const awaited = this.#awaited.get(id)
     if (!head.ok || !awaited) {
-      this.#awaited.delete(id)
+      this.#over(id)
       return head.ok
         ? {
             ok: false,
@@ -91,7 +93,7 @@ export class PaperThread {
         },
         pull: () => send({ kind: 'more', id }),
         cancel: () => {
-          this.#awaited.delete(id)
+          this.#over(id)
           send({ kind: 'drop', id })
         },
       },
@@ -107,6 +109,7 @@ export class PaperThread {
     const gone = new Promise<void>((resolve) => {
       thread.once('exit', () => resolve())
     })
+    thread.ref()
     thread.postMessage({ kind: 'end' } satisfies ToThread)
     await gone
   }
@@ -133,6 +136,11 @@ export class PaperThread {
     return thread
   }
 
+  #over(id: number): void {
+    this.#awaited.delete(id)
+    if (this.#awaited.size === 0) this.#thread?.unref()
+  }
+
   #hear(message: FromThread): void {
     if (!('id' in message)) return
     const awaited = this.#awaited.get(message.id)
@@ -141,10 +149,10 @@ export class PaperThread {
     else if (message.kind === 'chunk') awaited.stream?.enqueue(message.bytes)
     else if (message.kind === 'paper-end') {
       awaited.stream?.close()
-      this.#awaited.delete(message.id)
+      this.#over(message.id)
     } else {
       this.#fail(awaited, new Error(message.message))
-      this.#awaited.delete(message.id)
+      this.#over(message.id)
     }
   }
 
