@@ -106,7 +106,7 @@ test('STK-1 STK-3 STK-5 a delivery is received, moved, counted and thrown away, 
 
 test.describe('a refusal', () => {
   test.use({ provokes: [/status of 422/] })
-  test('STK-1 a bin is added, a bin that still holds pieces is not closed, and a van gets its driver', async ({
+  test('STK-1 a bin is added, a bin that still holds pieces is not closed, and a driver has one van', async ({
     page,
     accessible,
   }) => {
@@ -124,6 +124,9 @@ test.describe('a refusal', () => {
     await page.getByRole('button', { name: 'Add a van' }).press('Enter')
     await page.getByRole('textbox', { name: 'Name' }).fill('van 2')
     await choose(page, 'Driven by', 'Ilse R.')
+    await page.getByRole('textbox', { name: 'Name' }).press('Enter')
+    await expect(page.getByText('Ilse R. drives van 1 already.')).toBeVisible()
+    await choose(page, 'Driven by', 'nobody')
     await page.getByRole('textbox', { name: 'Name' }).press('Enter')
     await expect(page.getByText('van 2 is saved.')).toBeVisible()
   })
