@@ -5,7 +5,7 @@ import { writeBooks } from './database/write-books.ts'
 import { FOLLOW_UPS } from './listening.ts'
 import type { Result } from './result.ts'
 import { type OfficeId, officeIdSchema } from './units/ids.ts'
-import { RECKONED_EACH_TIME } from './work/kept-answers.ts'
+import { RECKONED_EACH_TIME } from './work/kept-questions.ts'
 
 /** The office that a request without a branch of its own is for. */
 export const FIRST_OFFICE: OfficeId = officeIdSchema.parse(1)

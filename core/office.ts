@@ -6,7 +6,7 @@ import { backupsAnswers } from './backups/backups-answers.ts'
 import type { Clock } from './clock.ts'
 import { contract } from './contract.ts'
 import { householdsAnswers } from './customers/households-answers.ts'
-import { putBackWhenAsked } from './database/backup-files.ts'
+import { isOpenElsewhere, putBackWhenAsked } from './database/backup-files.ts'
 import type { OpenDatabase } from './database/handles.ts'
 import { migrateBooks } from './database/migrate.ts'
 import { isPostgresAddress, openDatabase } from './database/open-books.ts'
@@ -26,11 +26,14 @@ import { pullAnswers } from './stock/pull-answers.ts'
 import { stockAnswers } from './stock/stock-answers.ts'
 import { visitsAnswers } from './visits/visits-answers.ts'
 import { findPaper } from './work/find-paper.ts'
-import { KeptAnswers } from './work/kept-answers.ts'
+import { KeptAnswers } from './work/kept-questions.ts'
 import { launchInOwnThread, type MadePaper, PaperThread } from './work/own-thread.ts'
 import { launchInSameThread } from './work/same-thread.ts'
 import { workAnswers } from './work/work-answers.ts'
 import { WorkRunner } from './work/work-runner.ts'
+
+/** For whoever opens an office: whether books are a server's, and whether another program has the file open. */
+export { isOpenElsewhere, isPostgresAddress }
 
 export interface OfficeOptions {
   /** A file path, ':memory:', or a postgres:// address; or books that are already open (tests). */
