@@ -437,6 +437,33 @@ export interface PaymentsTable {
   undoes_id: PaymentId | null
 }
 
+/** What a planned visit does to a stage of the household. */
+export interface PlannedChangesTable {
+  office_id: OfficeId
+  site_id: SiteId
+  /** With the site: the planned visit. */
+  latest_on: CalendarDate
+  stage_id: StageId
+  /** It calls for the visit; it goes along because that is cheaper; it goes with what carries it. */
+  kind: 'forced' | 'along' | 'carried'
+  /** Null for a stage without a date that goes with another. */
+  due_on: CalendarDate | null
+}
+
+/** The planned visits of the next months; what lies further ahead is planned afresh whenever somebody looks. */
+export interface PlannedVisitsTable {
+  office_id: OfficeId
+  site_id: SiteId
+  /** The last day that the grace allows; the key within the site. */
+  latest_on: CalendarDate
+  /** From this day on the visit is worth the drive: what calls for it is due. */
+  visit_on: CalendarDate
+  /** At the household, the call and the work. */
+  minutes: Minutes
+  /** What it costs the office: the call, parts and labour. */
+  cents: Cents
+}
+
 export interface PlacesTable {
   id: Generated<PlaceId>
   office_id: OfficeId
@@ -553,6 +580,25 @@ export interface SiteSearchTable {
   words: string
 }
 
+/** The plan of a household in short. A household without a row has never been planned. */
+export interface SitePlansTable {
+  office_id: OfficeId
+  site_id: SiteId
+  planned_on: CalendarDate
+  horizon_on: CalendarDate
+  next_visit_on: CalendarDate | null
+  latest_on: CalendarDate | null
+  /** Over the whole horizon. */
+  visits: number
+  total_cents: Cents
+  saves_own_dates_cents: Cents
+  saves_everything_cents: Cents
+  /** Nothing cheaper exists; else it is the best that was found in time. */
+  proved: Flag
+  /** Something it rests on has changed since. */
+  stale: Generated<Flag>
+}
+
 export interface SitesTable {
   id: Generated<SiteId>
   office_id: OfficeId
@@ -572,6 +618,12 @@ export interface SitesTable {
   people: number | null
   daily_ml: Millilitres | null
   months_away: Generated<string>
+  /** Months that visits are kept out of where that can be, as numbers and commas: "1,2,12". Blank: as the office. */
+  plan_avoid_months: Generated<string>
+  /** Null: as the office. */
+  plan_membrane_never_early: Flag | null
+  /** Visits fall on days on which a neighbouring place of the same customer is visited, where that saves a call. */
+  plan_align: Generated<Flag>
   due_on: CalendarDate | null
   closed_on: CalendarDate | null
   version: Generated<number>
@@ -742,6 +794,8 @@ export interface OfficeTables {
   payment_shares: PaymentSharesTable
   payments: PaymentsTable
   places: PlacesTable
+  planned_changes: PlannedChangesTable
+  planned_visits: PlannedVisitsTable
   price_breaks: PriceBreaksTable
   pull_line_stops: PullLineStopsTable
   pull_lines: PullLinesTable
@@ -752,6 +806,7 @@ export interface OfficeTables {
   receipts: ReceiptsTable
   settings: SettingsTable
   site_search: SiteSearchTable
+  site_plans: SitePlansTable
   sites: SitesTable
   stages: StagesTable
   supplier_terms: SupplierTermsTable
