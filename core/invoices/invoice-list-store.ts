@@ -82,7 +82,9 @@ async function keysOfPage(
     .execute()
 }
 
-function rowsOf(db: ReadDb, officeId: OfficeId, shown: readonly PageKey[]) {
+async function rowsOf(db: ReadDb, officeId: OfficeId, shown: readonly PageKey[]) {
+  // A list of no ids is no SQL on PostgreSQL.
+  if (shown.length === 0) return []
   return db
     .selectFrom('invoices')
     .innerJoin('customers', (join) =>

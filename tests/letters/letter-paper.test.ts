@@ -243,7 +243,10 @@ test('LET-13 the picture on the screen says what the page says, in the same plac
   for (const seen of paper.pages[0]?.texts ?? []) {
     const same = marks.some((mark) => Math.abs(mark.x - seen.left) < 0.1 && Math.abs(mark.y - seen.base) < 0.1)
     expect(
-      same || marks.some((mark) => Math.abs(mark.y - seen.base) < 0.1 && oneSpace(mark.text).includes(oneSpace(seen.text.trim()))),
+      same ||
+        marks.some(
+          (mark) => Math.abs(mark.y - seen.base) < 0.1 && oneSpace(mark.text).includes(oneSpace(seen.text.trim())),
+        ),
       seen.text,
     ).toBe(true)
   }
