@@ -4,6 +4,10 @@ import type { TrainStage } from './stage-train.ts'
 /** Where the stage train is drawn: in a table row (no words), on a household, or on paper. */
 export type TrainSize = 'row' | 'full' | 'paper'
 
+/** What stands below a vessel on screen, text by text; the room is reckoned by it. */
+export type WordsBelow = (stage: TrainStage) => readonly string[]
+const NAME_AND_REASON: WordsBelow = (stage) => [stage.label, '', stage.reason]
+
 export interface Box {
   readonly x: number
   readonly y: number
@@ -117,7 +121,12 @@ export const ROW_TRAIN = { width: 120, height: 20 } as const
  * long train goes on in a second line. Vessels show the life left as fill; lateness hangs below as hatching, to scale
  * (`daysToFoot` days fill the room). `width` in the unit of the drawing. No stages: a bare line.
  */
-export function drawStageTrain(stages: readonly TrainStage[], width: number, size: TrainSize): TrainDrawing {
+export function drawStageTrain(
+  stages: readonly TrainStage[],
+  width: number,
+  size: TrainSize,
+  below: WordsBelow = NAME_AND_REASON,
+): TrainDrawing {
   const measure = MEASURES[size]
   const perLine = size === 'row' ? Math.max(1, stages.length) : Math.max(1, Math.floor(width / measure.leastPlace))
   const lineCount = Math.max(1, Math.ceil(stages.length / perLine))
@@ -131,17 +140,18 @@ export function drawStageTrain(stages: readonly TrainStage[], width: number, siz
     const foot = footOf(places, measure)
     for (const place of places) vessels.push(drawVessel(place, top, foot, width / Math.max(1, onLine.length), measure))
     lines.push(drawLine(top, width, onLine.length, measure, index === 0, index === lineCount - 1))
-    top += foot + wordsRoom(onLine, width / Math.max(1, onLine.length), size)
+    top += foot + wordsRoom(onLine, width / Math.max(1, onLine.length), size, below)
   }
   return { width, height: size === 'row' ? ROW_TRAIN.height : top, lines, vessels, daysToFoot: measure.daysToFoot }
 }
 
 /** Room for the words below a line of vessels: on screen by what they are likely to take, on paper by the papers' own two lines. */
-function wordsRoom(stages: readonly TrainStage[], share: number, size: TrainSize): number {
+function wordsRoom(stages: readonly TrainStage[], share: number, size: TrainSize, below: WordsBelow): number {
   if (size === 'row') return 0
   if (size === 'paper') return MEASURES.paper.wordsHeight + 8
-  const linesOf = (text: string): number => Math.ceil((text.length * 6.6) / Math.max(40, share - 6))
-  const lines = stages.map((stage) => linesOf(stage.label) + 1 + Math.min(3, linesOf(stage.reason)))
+  const linesOf = (text: string): number =>
+    Math.min(3, Math.max(1, Math.ceil((text.length * 6.6) / Math.max(40, share - 6))))
+  const lines = stages.map((stage) => below(stage).reduce((sum, text) => sum + linesOf(text), 0))
   return Math.max(2, ...lines) * 16 + 12
 }
 

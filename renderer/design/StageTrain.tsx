@@ -7,20 +7,32 @@ import {
   type VesselDrawing,
 } from '../../core/installations/stage-train-geometry.ts'
 import { trainInWords } from '../../core/installations/stage-train-words.ts'
-import { dayAndMonth, shortDate } from '../../core/units/date-words.ts'
+import type { CalendarDate } from '../../core/units/calendar-date.ts'
+import { dayAndMonth, distanceInWords, shortDate } from '../../core/units/date-words.ts'
+import type { StageId } from '../../core/units/ids.ts'
 import { useOffice } from './office-manner.ts'
 import { useWidth } from './use-width.ts'
 import './stage-train.css'
 
-interface StageTrainProps {
+interface LargeTrainProps {
   readonly stages: readonly TrainStage[]
-  /** `row`: 120 x 20 without words, for a table row. `full`: as wide as its place, with words. */
-  readonly size: 'row' | 'full'
+  /** What the plan does with a stage, under its reason: "along, would fall due in 7 weeks". */
+  readonly notes: ReadonlyMap<StageId, string>
+  /** The stage whose rules are open below; null for none. */
+  readonly open: StageId | null
+  readonly onOpen: (stage: StageId | null) => void
 }
 
+type StageTrainProps =
+  /** `row`: 120 x 20 without words, for a table row. `full`: as wide as its place, with words. */
+  | { readonly stages: readonly TrainStage[]; readonly size: 'row' | 'full' }
+  /** `large`: with life left and what the plan does; each stage opens its rules. */
+  | ({ readonly size: 'large' } & LargeTrainProps)
+
 /** An installation as its vessels in flow order, filled to the life left. The same component everywhere. */
-export function StageTrain({ stages, size }: StageTrainProps) {
-  return size === 'row' ? <RowTrain stages={stages} /> : <FullTrain stages={stages} />
+export function StageTrain(props: StageTrainProps) {
+  if (props.size === 'row') return <RowTrain stages={props.stages} />
+  return <FullTrain stages={props.stages} large={props.size === 'large' ? props : null} />
 }
 
 function RowTrain({ stages }: { readonly stages: readonly TrainStage[] }) {
@@ -40,10 +52,20 @@ function RowTrain({ stages }: { readonly stages: readonly TrainStage[] }) {
   )
 }
 
-function FullTrain({ stages }: { readonly stages: readonly TrainStage[] }) {
+interface FullTrainProps {
+  readonly stages: readonly TrainStage[]
+  readonly large: LargeTrainProps | null
+}
+
+function FullTrain({ stages, large }: FullTrainProps) {
   const office = useOffice()
   const [place, width] = useWidth(556)
-  const drawing = drawStageTrain(stages, Math.max(240, width), 'full')
+  const drawing = drawStageTrain(
+    stages,
+    Math.max(240, width),
+    'full',
+    large ? (stage) => [stage.label, '', '', stage.reason, large.notes.get(stage.stageId) ?? ''] : undefined,
+  )
   return (
     <figure ref={place} className="stage-train-full">
       <svg
@@ -66,9 +88,13 @@ function FullTrain({ stages }: { readonly stages: readonly TrainStage[] }) {
         ))}
         <Vessels drawing={drawing} />
       </svg>
-      {drawing.vessels.map((vessel) => (
-        <Words key={vessel.stage.stageId} vessel={vessel} />
-      ))}
+      {drawing.vessels.map((vessel) =>
+        large ? (
+          <LargeWords key={vessel.stage.stageId} vessel={vessel} large={large} />
+        ) : (
+          <Words key={vessel.stage.stageId} vessel={vessel} />
+        ),
+      )}
     </figure>
   )
 }
@@ -92,6 +118,38 @@ function Words({ vessel }: { readonly vessel: VesselDrawing }) {
       <span className="stage-train-reason">{stage.reason}</span>
     </figcaption>
   )
+}
+
+/** The words under a vessel as a button that opens the rules behind its date. */
+function LargeWords({ vessel, large }: { readonly vessel: VesselDrawing; readonly large: LargeTrainProps }) {
+  const office = useOffice()
+  const { stage, words } = vessel
+  if (!words) return null
+  const isOpen = large.open === stage.stageId
+  const note = large.notes.get(stage.stageId)
+  const style = { left: vessel.centre - words.width / 2, top: words.top, width: words.width }
+  return (
+    <button
+      type="button"
+      className="stage-train-words stage-train-button"
+      style={style}
+      aria-expanded={isOpen}
+      onClick={() => large.onOpen(isOpen ? null : stage.stageId)}
+    >
+      <span className="bold">{stage.label}</span>
+      <span>{stage.dueOn === null ? 'no date yet' : shortDate(stage.dueOn, office.locale)}</span>
+      <span className="stage-train-left">{lifeInWords(stage, office.today)}</span>
+      <span className="stage-train-reason" title={stage.reason}>
+        {stage.reason}
+      </span>
+      {note !== undefined && <span className="stage-train-note">{note}</span>}
+    </button>
+  )
+}
+
+function lifeInWords(stage: TrainStage, today: CalendarDate): string {
+  if (stage.dueOn !== null && stage.daysLate > 0) return distanceInWords(stage.dueOn, today)
+  return stage.lifeLeft === null ? '' : `${Math.round(stage.lifeLeft * 100)} % left`
 }
 
 function Vessels({ drawing }: { readonly drawing: TrainDrawing }) {

@@ -21,6 +21,7 @@ import type { TableColumn } from '../../../renderer/design/table-columns.ts'
 import { useSay } from '../../../renderer/design/undo.ts'
 import { useDraft } from '../../../renderer/design/use-draft.ts'
 import { DistanceText, MeasureText, MoneyText, TwoLines } from '../../../renderer/design/Words.tsx'
+import { Pictures } from './Pictures.tsx'
 import { LATE_TRAIN, LONG_TRAIN } from './some-trains.ts'
 
 interface Household {
@@ -80,6 +81,7 @@ const rowKey = (row: Household): string => String(row.id)
 export function Gallery({ part }: { readonly part: string }) {
   if (part === 'fields') return <Fields />
   if (part === 'states') return <States />
+  if (part === 'pictures') return <Pictures />
   return <Table />
 }
 
