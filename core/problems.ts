@@ -164,6 +164,10 @@ const PROBLEMS = {
     nextStep: 'Write digits, such as 412 or 6.8.',
   },
   READING_BELOW_ZERO: { sentence: '{what} cannot be below zero.', nextStep: 'Look at the figure again.' },
+  READING_BEYOND_METERS: {
+    sentence: '{what}: “{typed}” is beyond what any meter shows.',
+    nextStep: 'Look at the figure and its unit again.',
+  },
   READING_ZERO_FEED: {
     sentence: 'No feed water measures 0 mg/L.',
     nextStep: 'Measure the feed again, or leave it blank.',
@@ -171,6 +175,10 @@ const PROBLEMS = {
   READING_PRODUCT_ABOVE_FEED: {
     sentence: 'The product ({out}) cannot hold more than the feed ({in}).',
     nextStep: 'See whether the two are swapped; measure ahead of the mineral cartridge.',
+  },
+  READING_METER_BELOW: {
+    sentence: 'The meter stood at {earlier} the last time; it cannot stand at {now}.',
+    nextStep: 'Look at the figure again. Where a new meter was fitted, write 0: it counts from there.',
   },
   READING_UNLIKELY: { sentence: '{question}', nextStep: 'Measure again, or confirm that the figure is right.' },
   READING_OUT_OF_RANGE: {

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { hardnessSchema, millilitresSchema } from '../units/measures.ts'
+import { hardnessSchema, meterFactorSchema, millilitresSchema } from '../units/measures.ts'
 import { centsSchema, taxRateSchema } from '../units/money.ts'
 import { minutesSchema, timeOfDaySchema } from '../units/time-of-day.ts'
 
@@ -38,6 +38,14 @@ export const officeSettingsSchema = z.object({
   healthyRejectionPercent: percent.default(90),
   replaceRejectionPercent: percent.default(75),
   overdueRejectionPercent: percent.default(70),
+  /** What the office's meters multiply conductivity by: 0.5 for sodium chloride; 0.64 and 0.7 occur (from memory). */
+  meterFactor: meterFactorSchema.default(meterFactorSchema.parse(0.5)),
+  /** A fall of the corrected flow beyond this against the membrane's own first readings is flagged. */
+  flowFallPercent: percent.min(1).default(15),
+  /** For so long after it a reading that holds keeps the calendar waiting. */
+  readingSpeaksMonths: months.default(18),
+  /** A trend whose earliest and latest day lie further apart than this is too unsure to act on. */
+  widestBandDays: days.min(1).default(730),
   graceDays: days.default(30),
 
   // letters

@@ -155,6 +155,30 @@ export const SETTING_WORDS: Readonly<Record<SettingGroup, readonly SettingWords[
       typed: percent,
     },
     {
+      name: 'meterFactor',
+      label: 'Solids from conductivity',
+      does: 'What a reading in µS/cm is multiplied by: as your meters are set, 0.5 on most, 0.64 or 0.7 on some.',
+      typed: { kind: 'number', unit: 'times', digits: 2 },
+    },
+    {
+      name: 'flowFallPercent',
+      label: 'A fall of the flow',
+      does: 'When a membrane gives so much less than at first, put to the same pressure and warmth, it is pointed out.',
+      typed: percent,
+    },
+    {
+      name: 'readingSpeaksMonths',
+      label: 'A good reading speaks for',
+      does: 'How long a membrane that holds is left alone after its last reading, whatever the calendar says.',
+      typed: { kind: 'number', unit: 'months' },
+    },
+    {
+      name: 'widestBandDays',
+      label: 'A trend one can act on',
+      does: 'When the earliest and the latest day of a trend lie further apart, the readings do not set the date.',
+      typed: days,
+    },
+    {
       name: 'graceDays',
       label: 'Grace',
       does: 'How long past its date a stage may wait for a visit that is worth the drive.',

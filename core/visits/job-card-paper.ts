@@ -10,10 +10,10 @@ import { drawTrainOnPaper } from '../paper/train-on-paper.ts'
 import { dayAndMonth, weekdayAndDate } from '../units/date-words.ts'
 import type { MeasureSystem } from '../units/measures.ts'
 import { formatTimeOfDay, formatWindow, timeOfDay } from '../units/time-of-day.ts'
+import { FIGURE_NAMES, type Figure } from '../water/figures.ts'
+import { unitOf } from '../water/read-figure.ts'
 import { CAUTIONS } from './cautions.ts'
-import { FIGURE_NAMES, type Figure } from './judge-reading.ts'
 import { minutesInWords } from './planned-minutes.ts'
-import { unitOf } from './read-figure.ts'
 import type { TaskShape, UnitShape, VisitShape } from './visit-shapes.ts'
 
 /** One stop as its card prints it. Arrival and stop are known when the day has been put in order. */

@@ -5,9 +5,10 @@ import type { OfficeSettings } from '../settings/office-settings.ts'
 import { readSettings } from '../settings/settings-store.ts'
 import { weekdayAndDate } from '../units/date-words.ts'
 import type { InstallationId, PartId, VisitId } from '../units/ids.ts'
+import { isNothingMeasured } from '../water/figures.ts'
+import { judgeReading } from '../water/judge-reading.ts'
 import { logVisit, roomOf, visitToChange } from './booking-answers.ts'
 import { checkRecordedVisit } from './check-recorded-visit.ts'
-import { isNothingMeasured, judgeReading } from './judge-reading.ts'
 import { recordVisit, type VisitReport } from './record-visit.ts'
 import type { ReportForm, VisitReportInput } from './report-shapes.ts'
 import {
@@ -210,7 +211,7 @@ function checkReadings(
     const isMembraneChanged = report.tasks.some(
       (task) => task.done && unit.stages.some((stage) => stage.stageId === task.stageId && stage.kind === 'membrane'),
     )
-    const earlier = isMembraneChanged ? null : unit.lastRejection
+    const earlier = { rejection: isMembraneChanged ? null : unit.lastRejection, meter: unit.lastMeter }
     const { impossible, questions } = judgeReading(reading.figures, earlier, settings.measures)
     const first = impossible[0]
     if (first) return { ok: false, problem: first }

@@ -260,6 +260,7 @@ export async function replaceReadings(
         feed_kpa: figures.feedPressure,
         tank_kpa: figures.tankPressure,
         temperature_c: figures.temperature,
+        meter_ml: figures.meter,
         unlikely: unlikely.has(installationId) ? 1 : 0,
         note,
       })

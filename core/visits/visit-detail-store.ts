@@ -1,7 +1,8 @@
 import { type KeptStage, trainStageOn } from '../due/stage-today.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
 import type { InstallationId, SiteId, TechnicianId, VisitId } from '../units/ids.ts'
-import { rejectionOf } from './judge-reading.ts'
+import { type EarlierFigures, NOTHING_EARLIER } from '../water/judge-reading.ts'
+import { rejectionOf } from '../water/rejection.ts'
 import type { HouseholdShape, PartShape, StageShape, UnitShape, VisitShape } from './visit-shapes.ts'
 import { type ReadingRoom, readingsOfVisits, tasksOf } from './visit-tasks-store.ts'
 
@@ -155,13 +156,17 @@ export async function readUnits(
       name: row.installation,
       stages: [],
       lastRejection: null,
+      lastMeter: null,
     }
     if (row.stage_id !== null && row.kind !== null)
       unit.stages.push(stageShape({ ...row, stage_id: row.stage_id, kind: row.kind }, room, ringed))
     units.set(row.installation_id, unit)
   }
-  const last = await lastRejections(room, [...units.keys()], exceptVisits)
-  return [...units.values()].map((unit) => ({ ...unit, lastRejection: last.get(unit.installationId) ?? null }))
+  const last = await lastFigures(room, [...units.keys()], exceptVisits)
+  return [...units.values()].map((unit) => {
+    const { rejection, meter } = last.get(unit.installationId) ?? NOTHING_EARLIER
+    return { ...unit, lastRejection: rejection, lastMeter: meter }
+  })
 }
 
 function stageRows({ db, officeId }: ReadingRoom, siteIds: readonly SiteId[]) {
@@ -246,27 +251,30 @@ function stageShape(row: FoundStage, room: ReadingRoom, ringed: ReadonlySet<numb
   }
 }
 
-async function lastRejections(
+/** What each unit showed the last time: readings that were struck out tell nothing. */
+async function lastFigures(
   { db, officeId }: ReadingRoom,
   installationIds: readonly InstallationId[],
   exceptVisits: readonly VisitId[],
-): Promise<Map<InstallationId, number>> {
-  const found = new Map<InstallationId, number>()
+): Promise<Map<InstallationId, EarlierFigures>> {
+  const found = new Map<InstallationId, EarlierFigures>()
   if (installationIds.length === 0) return found
   let query = db
     .selectFrom('readings')
-    .select(['installation_id', 'tds_in_mg_l', 'tds_out_mg_l'])
+    .select(['installation_id', 'tds_in_mg_l', 'tds_out_mg_l', 'meter_ml'])
     .where('office_id', '=', officeId)
     .where('installation_id', 'in', installationIds)
-    .where('tds_in_mg_l', 'is not', null)
-    .where('tds_out_mg_l', 'is not', null)
+    .where('struck_on', 'is', null)
     .orderBy('taken_on')
     .orderBy('id')
   if (exceptVisits.length > 0)
     query = query.where((where) => where.or([where('visit_id', 'is', null), where('visit_id', 'not in', exceptVisits)]))
   for (const row of await query.execute()) {
-    const rejection = rejectionOf({ tdsIn: row.tds_in_mg_l, tdsOut: row.tds_out_mg_l })
-    if (rejection !== null) found.set(row.installation_id, rejection)
+    const before = found.get(row.installation_id) ?? NOTHING_EARLIER
+    found.set(row.installation_id, {
+      rejection: rejectionOf({ tdsIn: row.tds_in_mg_l, tdsOut: row.tds_out_mg_l }) ?? before.rejection,
+      meter: row.meter_ml ?? before.meter,
+    })
   }
   return found
 }

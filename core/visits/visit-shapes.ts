@@ -14,7 +14,7 @@ import {
   visitIdSchema,
   visitTaskIdSchema,
 } from '../units/ids.ts'
-import { celsiusSchema, flowSchema, kilopascalsSchema, tdsSchema } from '../units/measures.ts'
+import { celsiusSchema, flowSchema, kilopascalsSchema, millilitresSchema, tdsSchema } from '../units/measures.ts'
 import { centsSchema } from '../units/money.ts'
 import { minutesSchema, timeOfDaySchema } from '../units/time-of-day.ts'
 
@@ -79,6 +79,8 @@ export const unitShapeSchema = z.object({
   stages: z.array(stageShapeSchema),
   /** Rejection at the last reading before this one, percent; null when nothing was measured. */
   lastRejection: z.number().nullable(),
+  /** Where its meter stood at the last reading before this one. */
+  lastMeter: millilitresSchema.nullable(),
 })
 export type UnitShape = z.infer<typeof unitShapeSchema>
 
@@ -110,6 +112,7 @@ export const figuresSchema = z.object({
   feedPressure: kilopascalsSchema.nullable(),
   tankPressure: kilopascalsSchema.nullable(),
   temperature: celsiusSchema.nullable(),
+  meter: millilitresSchema.nullable(),
 })
 
 export const readingShapeSchema = z.object({

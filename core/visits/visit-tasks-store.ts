@@ -133,6 +133,7 @@ export async function readingsOfVisits(
       'feed_kpa',
       'tank_kpa',
       'temperature_c',
+      'meter_ml',
       'unlikely',
       'note',
     ])
@@ -154,6 +155,7 @@ export async function readingsOfVisits(
               feedPressure: row.feed_kpa,
               tankPressure: row.tank_kpa,
               temperature: row.temperature_c,
+              meter: row.meter_ml,
             },
             unlikely: row.unlikely === 1,
             note: row.note,

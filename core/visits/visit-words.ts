@@ -2,7 +2,7 @@ import { listed } from '../installations/stage-train-words.ts'
 import { weekdayAndDate } from '../units/date-words.ts'
 import type { MeasureSystem } from '../units/measures.ts'
 import { formatWindow } from '../units/time-of-day.ts'
-import { FIGURE_NAMES, type Figure, figureText } from './judge-reading.ts'
+import { FIGURE_NAMES, type Figure, figureText } from '../water/figures.ts'
 import type { ReadingShape, TaskShape, VisitShape } from './visit-shapes.ts'
 
 type TaskInWords = Pick<TaskShape, 'kind' | 'label'>

@@ -5,3 +5,36 @@ export function rejectionPercent(tdsIn: Tds, tdsOut: Tds): number | null {
   if (tdsIn <= 0) return null
   return 100 * (1 - tdsOut / tdsIn)
 }
+
+/** The share that comes through, in percent: what is left of a hundred. */
+export function passagePercent(tdsIn: Tds, tdsOut: Tds): number | null {
+  const held = rejectionPercent(tdsIn, tdsOut)
+  return held === null ? null : 100 - held
+}
+
+/** Rejection in percent, null when either end was not measured or the figures cannot be. */
+export function rejectionOf(figures: { readonly tdsIn: Tds | null; readonly tdsOut: Tds | null }): number | null {
+  if (figures.tdsIn === null || figures.tdsOut === null || figures.tdsOut > figures.tdsIn) return null
+  return rejectionPercent(figures.tdsIn, figures.tdsOut)
+}
+
+/** From where a membrane is healthy, due and overdue, in percent held back. */
+export interface RejectionLimits {
+  readonly healthyRejectionPercent: number
+  readonly replaceRejectionPercent: number
+  readonly overdueRejectionPercent: number
+}
+
+/** "holds back 88 of 100 parts: getting weaker, replace at 75". */
+export function rejectionInWords(percent: number, limits: RejectionLimits): string {
+  const parts = Math.round(percent)
+  const verdict =
+    percent >= limits.healthyRejectionPercent
+      ? 'healthy'
+      : percent > limits.replaceRejectionPercent
+        ? `getting weaker, replace at ${limits.replaceRejectionPercent}`
+        : percent > limits.overdueRejectionPercent
+          ? 'time to replace it'
+          : 'overdue'
+  return `holds back ${parts} of 100 parts: ${verdict}`
+}

@@ -6,6 +6,7 @@ import { useOffice } from '../design/office-manner.ts'
 import { useSay } from '../design/undo.ts'
 import { useDraft } from '../design/use-draft.ts'
 import { office, problemOf } from '../shell/office-door.ts'
+import { useOfficeState } from '../shell/office-state.ts'
 import { ReportFields } from './ReportFields.tsx'
 import { type ReadFigures, readTyped, reportInput, reportOf } from './report-draft.ts'
 
@@ -13,6 +14,7 @@ import { type ReadFigures, readTyped, reportInput, reportOf } from './report-dra
 export function ReportSheet({ form, onDone }: { readonly form: FormAnswer; readonly onDone: () => void }) {
   const { visit } = form
   const { today, measures } = useOffice()
+  const { meterFactor } = useOfficeState().settings
   const say = useSay()
   const isCorrection = visit.state !== 'booked'
   const initial = useMemo(() => reportOf(form, today, measures), [form, today, measures])
@@ -26,11 +28,11 @@ export function ReportSheet({ form, onDone }: { readonly form: FormAnswer; reado
     const found = new Map<InstallationId, ReadFigures>()
     for (const unit of visit.units) {
       const typed = draft.readings[unit.installationId]
-      if (typed)
-        found.set(unit.installationId, readTyped(typed, isMembraneChanged ? null : unit.lastRejection, measures))
+      const earlier = { rejection: isMembraneChanged ? null : unit.lastRejection, meter: unit.lastMeter }
+      if (typed) found.set(unit.installationId, readTyped(typed, earlier, { measures, meterFactor }))
     }
     return found
-  }, [visit.units, draft.readings, isMembraneChanged, measures])
+  }, [visit.units, draft.readings, isMembraneChanged, measures, meterFactor])
   const input = reportInput(visit, draft, read)
   const save = useMutation({
     mutationFn: (report: VisitReportInput) =>

@@ -1,12 +1,7 @@
 import type { OfficeSettings } from '../../core/settings/office-settings.ts'
-import {
-  FIGURE_NAMES,
-  type Figure,
-  figureText,
-  rejectionInWords,
-  rejectionOf,
-} from '../../core/visits/judge-reading.ts'
 import type { ReadingShape, TaskShape, VisitShape } from '../../core/visits/visit-shapes.ts'
+import { FIGURE_NAMES, type Figure, figureText } from '../../core/water/figures.ts'
+import { rejectionInWords, rejectionOf } from '../../core/water/rejection.ts'
 import { Facts } from '../design/Facts.tsx'
 import { SheetPart } from '../design/Sheet.tsx'
 import { useOfficeState } from '../shell/office-state.ts'

@@ -3,17 +3,11 @@ import type { CalendarDate } from '../../core/units/calendar-date.ts'
 import type { InstallationId, LotId, PartId, PlaceId, StageId, VisitTaskId } from '../../core/units/ids.ts'
 import type { MeasureSystem } from '../../core/units/measures.ts'
 import { minutes } from '../../core/units/time-of-day.ts'
-import {
-  FIGURE_NAMES,
-  type Figure,
-  type JudgedReading,
-  judgeReading,
-  type MeasuredFigures,
-  NOTHING_MEASURED,
-} from '../../core/visits/judge-reading.ts'
-import { fieldText, readFigure } from '../../core/visits/read-figure.ts'
 import type { LotToFit, ReportForm, VisitReportInput } from '../../core/visits/report-shapes.ts'
 import type { TaskKind, UnitShape, VisitShape } from '../../core/visits/visit-shapes.ts'
+import { FIGURE_NAMES, type Figure, type MeasuredFigures, NOTHING_MEASURED } from '../../core/water/figures.ts'
+import { type EarlierFigures, type JudgedReading, judgeReading } from '../../core/water/judge-reading.ts'
+import { fieldText, readFigure, type TypingManner } from '../../core/water/read-figure.ts'
 
 /** A task of the report while it is filled in. */
 export interface TaskDraft {
@@ -102,6 +96,7 @@ function typedOf(visit: VisitShape, unit: UnitShape, system: MeasureSystem): Typ
     feedPressure: typed('feedPressure'),
     tankPressure: typed('tankPressure'),
     temperature: typed('temperature'),
+    meter: typed('meter'),
   }
 }
 
@@ -136,16 +131,17 @@ export interface ReadFigures {
 }
 
 /** Reads the typed figures of a unit. Each is as exact as what was typed. */
-export function readTyped(typed: TypedFigures, earlier: number | null, system: MeasureSystem): ReadFigures {
+export function readTyped(typed: TypedFigures, earlier: EarlierFigures, manner: TypingManner): ReadFigures {
   const figures: Record<string, number | null> = {}
   const problems: Partial<Record<Figure, string>> = {}
   for (const figure of Object.keys(FIGURE_NAMES) as Figure[]) {
-    const read = readFigure(typed[figure], figure, system)
+    // What was typed before the program knew this figure has no field for it.
+    const read = readFigure(typed[figure] ?? '', figure, manner)
     if (read.ok) figures[figure] = read.value
     else problems[figure] = `${read.problem.sentence} ${read.problem.nextStep}`
   }
   const measured = { ...NOTHING_MEASURED, ...figures } as MeasuredFigures
-  return { figures: measured, problems, judged: judgeReading(measured, earlier, system) }
+  return { figures: measured, problems, judged: judgeReading(measured, earlier, manner.measures) }
 }
 
 /** The report as the office is told; null while a figure cannot be read or the day is missing. */

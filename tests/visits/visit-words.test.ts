@@ -4,9 +4,9 @@ import { installationIdSchema, siteIdSchema, visitIdSchema, visitTaskIdSchema } 
 import { tds } from '../../core/units/measures.ts'
 import { minutes, timeOfDay } from '../../core/units/time-of-day.ts'
 import { changesSince, daySeenOf } from '../../core/visits/day-seen.ts'
-import { NOTHING_MEASURED } from '../../core/visits/judge-reading.ts'
 import type { TaskShape } from '../../core/visits/visit-shapes.ts'
 import { correctionInWords, whenInWords, workInWords } from '../../core/visits/visit-words.ts'
+import { NOTHING_MEASURED } from '../../core/water/figures.ts'
 import { aVisit } from '../builders/a-visit.ts'
 
 const office = { locale: 'en-US', measures: 'us' } as const
