@@ -1,5 +1,5 @@
 import { addDays, type CalendarDate, daysBetween } from '../units/calendar-date.ts'
-import type { Kilopascals } from '../units/measures.ts'
+import { type Kilopascals, KPA_PER_PSI } from '../units/measures.ts'
 import {
   type CorrectedFlow,
   correctedFlow,
@@ -66,6 +66,7 @@ export interface FlowComparison {
   readonly firstMeasured: number
   readonly firstDrivingPressure: number
   readonly firstFeedPressure: number
+  readonly firstTdsIn: number
   readonly firstCelsius: number
   readonly firstTemperatureFactor: number
   readonly firstRejectionPercent: number | null
@@ -112,7 +113,8 @@ export const REJECTION_DOWN_POINTS = 5
 /** At once: the drop shows within this many days of the unit standing open. */
 export const AT_ONCE_DAYS = 45
 /** Air in an empty tank: 5 to 8 psi is usual. */
-export const LOW_PRECHARGE_KPA = 34.47
+export const LOW_PRECHARGE_KPA = 5 * KPA_PER_PSI
+export const USUAL_PRECHARGE_KPA = 8 * KPA_PER_PSI
 /** Pressure and cold are named when each takes at least this much of the flow, percent. */
 export const WORTH_NAMING_PERCENT = 5
 
@@ -170,6 +172,7 @@ function compare(first: readonly FlowPoint[], latest: FlowPoint, drop: Rejection
     firstMeasured,
     firstDrivingPressure,
     firstFeedPressure: middle(({ flow }) => flow.conditions.feedPressure) ?? 0,
+    firstTdsIn: middle(({ flow }) => flow.conditions.tdsIn) ?? 0,
     firstCelsius: middle(({ flow }) => flow.conditions.temperature) ?? 0,
     firstTemperatureFactor: middle(({ flow }) => flow.temperatureFactor) ?? 1,
     firstRejectionPercent,

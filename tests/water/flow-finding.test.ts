@@ -1,53 +1,18 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { addDays, type CalendarDate, calendarDate } from '../../core/units/calendar-date.ts'
-import { celsius, flow, psiToKilopascals, tds } from '../../core/units/measures.ts'
-import { STANDARD_CONDITIONS } from '../../core/water/corrected-flow.ts'
-import { drivingPressure } from '../../core/water/driving-pressure.ts'
-import {
-  type FlowFinding,
-  type FlowLimits,
-  type FlowReading,
-  flowFinding,
-  rejectionAtPressure,
-} from '../../core/water/flow-finding.ts'
+import { addDays } from '../../core/units/calendar-date.ts'
+import { celsius } from '../../core/units/measures.ts'
+import { type FlowFinding, flowFinding, rejectionAtPressure } from '../../core/water/flow-finding.ts'
 import { temperatureFactor } from '../../core/water/temperature-factor.ts'
+import {
+  driveAt,
+  FITTED,
+  LIMITS,
+  storyReading as reading,
+  sameMembraneAt,
+  flowStory as story,
+} from '../builders/a-flow-story.ts'
 
-/** 15 and 75 of 100: common practice, no source. */
-const LIMITS: FlowLimits = { flowFallPercent: 15, replacePercent: 75 }
-const FITTED = calendarDate('2024-03-04')
-
-interface Day {
-  readonly after: number
-  readonly mlPerMinute: number
-  readonly psi: number
-  readonly degrees: number
-  readonly rejection: number | null
-  readonly prechargePsi: number | null
-}
-
-const AT_FIRST: Day = { after: 0, mlPerMinute: 160, psi: 60, degrees: 14, rejection: 94, prechargePsi: 7 }
-
-/** A made-up home: 420 mg/L of feed, measured to an open tap. */
-function reading(own: Partial<Day>): FlowReading {
-  const day = { ...AT_FIRST, ...own }
-  return {
-    takenOn: addDays(FITTED, day.after),
-    flow: flow(day.mlPerMinute),
-    feedPressure: psiToKilopascals(day.psi),
-    backPressure: null,
-    temperature: celsius(day.degrees),
-    tdsIn: tds(420),
-    tdsOut: day.rejection === null ? null : tds(420 * (1 - day.rejection / 100)),
-    recoveryPercent: null,
-    rejectionPercent: day.rejection,
-    tankPrecharge: day.prechargePsi === null ? null : psiToKilopascals(day.prechargePsi),
-    unlikely: false,
-  }
-}
-
-const story = (latest: Partial<Day>, openedOn: readonly CalendarDate[] = [FITTED]) =>
-  flowFinding([reading({}), reading({ after: 380, ...latest })], LIMITS, { openedOn })
 const causes = (finding: FlowFinding) => ('causes' in finding ? finding.causes.map(({ kind }) => kind) : [])
 
 test('WAT-14 without a flow, or with the first one alone, there is nothing to compare', () => {
@@ -76,19 +41,11 @@ test('WAT-14 a membrane is compared with its own first readings, and a fall of m
 })
 
 test('WAT-15 the home by the pumping station: less comes because the pressure fell, the membrane is as it was', () => {
-  const ratio = drive(38) / drive(60)
+  const ratio = sameMembraneAt(38, 14)
   const finding = story({ psi: 38, mlPerMinute: 160 * ratio, rejection: rejectionAtPressure(94, ratio) })
   expect(finding.kind).toBe('explained')
   expect(causes(finding)).toEqual(['low-pressure'])
 })
-
-const drive = (psi: number): number =>
-  drivingPressure({
-    ...STANDARD_CONDITIONS,
-    feedPressure: psiToKilopascals(psi),
-    tdsIn: tds(420),
-    tdsOut: tds(25.2),
-  })
 
 test('WAT-15 the winter home: less comes because the water is at 5 degrees, the membrane is as it was', () => {
   const ratio = temperatureFactor(celsius(5)) / temperatureFactor(celsius(14))
@@ -185,7 +142,7 @@ test('WAT-19 what low pressure does to rejection is not laid at the membrane’s
   expect(rejectionAtPressure(92, 0.5)).toBeCloseTo(85.185, 3)
   expect(rejectionAtPressure(92, 1)).toBeCloseTo(92, 9)
   expect(rejectionAtPressure(100, 0.5)).toBe(100)
-  const half = drive(60) / 2
+  const half = driveAt(60) / 2
   const psi = 60 - half / 6.894757293168
   const finding = story({ psi, mlPerMinute: 80, rejection: 88 })
   expect(causes(finding)).toEqual(['low-pressure'])
@@ -238,8 +195,7 @@ test('WAT-14 a flow that fell has a cause, no cause stands twice, and shares lie
 test('WAT-15 the same membrane on another day is never flagged', () => {
   fc.assert(
     fc.property(fc.integer({ min: 25, max: 100 }), fc.integer({ min: 2, max: 38 }), (psi, degrees) => {
-      const ratio = (drive(psi) / drive(60)) * (temperatureFactor(celsius(degrees)) / temperatureFactor(celsius(14)))
-      const finding = story({ psi, degrees, mlPerMinute: 160 * ratio })
+      const finding = story({ psi, degrees, mlPerMinute: 160 * sameMembraneAt(psi, degrees) })
       expect(['held', 'explained']).toContain(finding.kind)
       expect(causes(finding)).not.toContain('clogged-pre-filter')
     }),
@@ -261,11 +217,6 @@ test('WAT-13 a reading without pressure and temperature is compared at what is u
   const finding = flowFinding([reading({}), bare], LIMITS)
   expect(finding.kind).toBe('held')
   if (!('comparison' in finding)) throw new Error('There is something to compare')
-  expect(finding.comparison.latest.flow.taken).toEqual([
-    'feedPressure',
-    'backPressure',
-    'temperature',
-    'recoveryPercent',
-  ])
+  expect(finding.comparison.latest.flow.taken).toEqual(['feedPressure', 'temperature', 'recoveryPercent'])
   expect(finding.comparison.latest.flow.conditions.feedPressure).toBeCloseTo(60 * 6.894757293168, 9)
 })
