@@ -7,6 +7,7 @@ import { importLookWork } from './imports/look-work.ts'
 import { issueWork } from './invoices/issue-work.ts'
 import { writeLettersWork } from './letters/letters-work.ts'
 import { proposalsWork } from './orders/proposals-work.ts'
+import { lookAheadWork } from './visits/look-ahead-work.ts'
 import type { NamedWork } from './work/work.ts'
 
 /** Long works by name, each from its folder's `-work.ts`. Started by `work.start` with the same name. */
@@ -15,6 +16,7 @@ export const WORKS: Readonly<Record<string, NamedWork>> = {
   'issue-invoices': issueWork,
   'tray-figures': figuresWork,
   'short-parts': proposalsWork,
+  'look-ahead': lookAheadWork,
   'back-up': backUpWork,
   demo: demoWork,
   'import-look': importLookWork,

@@ -3,17 +3,14 @@ import { answer, type Desk } from '../answering.ts'
 import { searchWordsOf } from '../customers/search-words.ts'
 import { ok, type Result } from '../result.ts'
 import { readSettings } from '../settings/settings-store.ts'
-import { addDays, mondayOf } from '../units/calendar-date.ts'
 import { shortDate } from '../units/date-words.ts'
 import { formatCents } from '../units/money.ts'
-import { deskContract, type Found, type NextAction, type WeekAhead } from './desk-contract.ts'
-import { bookedByDay, stagesDueByDay } from './desk-store.ts'
+import { keptLookAhead } from '../visits/look-ahead-answers.ts'
+import { deskContract, type Found, type NextAction } from './desk-contract.ts'
 import { figures } from './figures-answers.ts'
 import { findHouseholds, findInvoices, findOrders, findParts } from './find-store.ts'
-import { nextActions, trayLine, weeksAhead } from './tray-words.ts'
+import { nextActions, trayLine } from './tray-words.ts'
 import type { Tray } from './trays.ts'
-
-const WEEKS_AHEAD = 26
 
 async function trays(desk: Desk): Promise<Result<Tray[]>> {
   return ok(trayLine(await desk.kept.ask(figures, desk)))
@@ -21,13 +18,6 @@ async function trays(desk: Desk): Promise<Result<Tray[]>> {
 
 async function next(desk: Desk): Promise<Result<NextAction[]>> {
   return ok(nextActions(await desk.kept.ask(figures, desk)))
-}
-
-async function lookAhead(desk: Desk): Promise<Result<WeekAhead[]>> {
-  const until = addDays(mondayOf(desk.today), WEEKS_AHEAD * 7 - 1)
-  const stages = await stagesDueByDay(desk.read, desk.officeId, until)
-  const visits = await bookedByDay(desk.read, desk.officeId, until)
-  return ok(weeksAhead(desk.today, WEEKS_AHEAD, stages, visits))
 }
 
 async function find(desk: Desk, { typed }: { typed: string }): Promise<Result<Found[]>> {
@@ -76,6 +66,6 @@ const door = implement(deskContract).$context<Desk>()
 export const deskAnswers = door.router({
   trays: door.trays.handler(answer((desk) => trays(desk))),
   next: door.next.handler(answer((desk) => next(desk))),
-  lookAhead: door.lookAhead.handler(answer((desk) => lookAhead(desk))),
+  lookAhead: door.lookAhead.handler(answer(async (desk) => ok(await desk.kept.ask(keptLookAhead, desk)))),
   find: door.find.handler(answer(find)),
 })

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { procedure } from '../door.ts'
-import { calendarDateSchema } from '../units/calendar-date.ts'
+import { lookAheadSchema } from '../visits/look-ahead-shapes.ts'
 import { TRAYS } from './trays.ts'
 
 export const trayNameSchema = z.enum(TRAYS)
@@ -22,16 +22,6 @@ export const nextActionSchema = z.object({
 })
 export type NextAction = z.infer<typeof nextActionSchema>
 
-/** One week of the look-ahead; the first one also holds what is late. */
-export const weekAheadSchema = z.object({
-  monday: calendarDateSchema,
-  stages: z.int().min(0),
-  /** Of these, what was due before this week: only in the first one. */
-  lateStages: z.int().min(0),
-  visits: z.int().min(0),
-})
-export type WeekAhead = z.infer<typeof weekAheadSchema>
-
 /** Something that was found; `id` is the record's within its kind. */
 export const foundSchema = z.object({
   kind: z.enum(['household', 'invoice', 'part', 'order']),
@@ -46,6 +36,7 @@ export type Found = z.infer<typeof foundSchema>
 export const deskContract = {
   trays: procedure.output(z.array(traySchema)),
   next: procedure.output(z.array(nextActionSchema)),
-  lookAhead: procedure.output(z.array(weekAheadSchema)),
+  /** The next 52 weeks: what is planned and booked against the hours there are. */
+  lookAhead: procedure.output(lookAheadSchema),
   find: procedure.input(z.object({ typed: z.string().max(100) })).output(z.array(foundSchema)),
 }

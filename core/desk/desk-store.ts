@@ -100,24 +100,6 @@ export async function bookedByDay(
   return rows.map((row) => ({ day: row.visit_on, count: Number(row.count) }))
 }
 
-/** Stages falling due by day, what is late included, up to a day. */
-export async function stagesDueByDay(
-  db: ReadDb,
-  officeId: OfficeId,
-  until: CalendarDate,
-): Promise<{ day: CalendarDate; count: number }[]> {
-  const rows = await db
-    .selectFrom('stages')
-    .where('office_id', '=', officeId)
-    .where('removed_on', 'is', null)
-    .where('due_on', 'is not', null)
-    .where('due_on', '<=', until)
-    .groupBy('due_on')
-    .select(({ fn }) => ['due_on', fn.countAll<number>().as('count')])
-    .execute()
-  return rows.flatMap((row) => (row.due_on === null ? [] : [{ day: row.due_on, count: Number(row.count) }]))
-}
-
 /** Drafts that wait to be issued; the oldest by its day of drafting. */
 export async function draftInvoices(db: ReadDb, officeId: OfficeId): Promise<Pile> {
   const row = await db

@@ -1,7 +1,6 @@
-import type { CalendarDate } from '../units/calendar-date.ts'
-import { addDays, daysBetween, mondayOf } from '../units/calendar-date.ts'
+import { type CalendarDate, daysBetween } from '../units/calendar-date.ts'
 import { agoInWords, counted, distanceInWords, spanInWords, weekdayAndDate } from '../units/date-words.ts'
-import type { NextAction, WeekAhead } from './desk-contract.ts'
+import type { NextAction } from './desk-contract.ts'
 import type { Tray } from './trays.ts'
 
 /** What lies in the trays, counted. */
@@ -213,31 +212,4 @@ function orderAction({ orders }: TrayFacts): NextAction {
     detail: 'More stages fall due than pieces are there or on their way.',
     isWaiting: true,
   }
-}
-
-/** Counts by day laid into whole weeks from today's; what lies before the first day is late and counts in the first week. */
-export function weeksAhead(
-  today: CalendarDate,
-  weeks: number,
-  stages: readonly { readonly day: CalendarDate; readonly count: number }[],
-  visits: readonly { readonly day: CalendarDate; readonly count: number }[],
-): WeekAhead[] {
-  const first = mondayOf(today)
-  const rows = Array.from({ length: weeks }, (_, index) => ({
-    monday: addDays(first, index * 7),
-    stages: 0,
-    lateStages: 0,
-    visits: 0,
-  }))
-  for (const { day, count } of stages) {
-    const row = rows[day < today ? 0 : Math.floor(daysBetween(first, day) / 7)]
-    if (!row) continue
-    row.stages += count
-    if (day < today) row.lateStages += count
-  }
-  for (const { day, count } of visits) {
-    const row = day < first ? undefined : rows[Math.floor(daysBetween(first, day) / 7)]
-    if (row) row.visits += count
-  }
-  return rows
 }

@@ -1,16 +1,15 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
 import type { NextAction } from '../../core/desk/desk-contract.ts'
-import { EmptyPlace } from '../design/EmptyPlace.tsx'
 import { ProblemNote } from '../design/ProblemNote.tsx'
-import { Sheet, SheetPart, Sheets } from '../design/Sheet.tsx'
+import { Sheet, Sheets } from '../design/Sheet.tsx'
 import { ask, problemOf } from '../shell/office-door.ts'
 import { TRAY_PLACES } from '../shell/places.ts'
 import { ThemeChoice } from '../shell/ThemeChoice.tsx'
-import { LookAhead } from './LookAhead.tsx'
+import { LookAheadPart } from './LookAheadPart.tsx'
 import './desk.css'
 
-/** Home: the tray line opened. Per tray the next sensible action, and what the next half year brings. */
+/** Home: the tray line opened. Per tray the next sensible action, and what the next year brings. */
 export function DeskScreen() {
   const next = useQuery(ask.desk.next.queryOptions())
   const ahead = useQuery(ask.desk.lookAhead.queryOptions())
@@ -24,18 +23,7 @@ export function DeskScreen() {
       <Sheet title="What to do next" aside={<ThemeChoice />}>
         {failure !== null && <ProblemNote problem={problemOf(failure)} id={problemOf(failure).id} onTryAgain={retry} />}
         {next.data && <NextActions actions={next.data} />}
-        {ahead.data && (
-          <SheetPart title="The next 26 weeks">
-            {ahead.data.some((week) => week.stages + week.visits > 0) ? (
-              <LookAhead weeks={ahead.data} />
-            ) : (
-              <EmptyPlace
-                why="Nothing is known to fall due in this time."
-                todo="Bring in a list of households, or add one; what they are due for is drawn here week by week."
-              />
-            )}
-          </SheetPart>
-        )}
+        {ahead.data && <LookAheadPart ahead={ahead.data} />}
       </Sheet>
     </Sheets>
   )

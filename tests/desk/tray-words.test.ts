@@ -1,8 +1,7 @@
-import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { nextActions, type TrayFacts, trayLine, weeksAhead } from '../../core/desk/tray-words.ts'
+import { nextActions, type TrayFacts, trayLine } from '../../core/desk/tray-words.ts'
 import { TRAYS } from '../../core/desk/trays.ts'
-import { addDays, calendarDate } from '../../core/units/calendar-date.ts'
+import { calendarDate } from '../../core/units/calendar-date.ts'
 
 const TODAY = calendarDate('2026-12-01')
 const NOTHING: TrayFacts = {
@@ -85,36 +84,5 @@ describe('the next action', () => {
       (action) => action.tray === 'visits',
     )
     expect(visit?.sentence).toBe('Record 1 finished visit')
-  })
-})
-
-describe('the look-ahead', () => {
-  test('DESK-4 what is late counts in the first week, and is told apart', () => {
-    const weeks = weeksAhead(
-      TODAY,
-      26,
-      [
-        { day: calendarDate('2026-10-01'), count: 3 },
-        { day: TODAY, count: 2 },
-        { day: calendarDate('2026-12-07'), count: 5 },
-      ],
-      [{ day: calendarDate('2026-12-02'), count: 4 }],
-    )
-    expect(weeks[0]).toEqual({ monday: '2026-11-30', stages: 5, lateStages: 3, visits: 4 })
-    expect(weeks[1]).toEqual({ monday: '2026-12-07', stages: 5, lateStages: 0, visits: 0 })
-  })
-
-  test('DESK-4 no stage within the weeks is lost', () => {
-    const days = fc.array(fc.record({ days: fc.integer({ min: -400, max: 175 }), count: fc.nat(50) }))
-    fc.assert(
-      fc.property(days, (rows) => {
-        const stages = rows.map((row) => ({ day: addDays(TODAY, row.days), count: row.count }))
-        const weeks = weeksAhead(TODAY, 26, stages, [])
-        const sum = weeks.reduce((total, week) => total + week.stages, 0)
-        const late = rows.reduce((total, row) => total + (row.days < 0 ? row.count : 0), 0)
-        expect(sum).toBe(rows.reduce((total, row) => total + row.count, 0))
-        expect(weeks[0]?.lateStages).toBe(late)
-      }),
-    )
   })
 })

@@ -101,7 +101,7 @@ describe('the fullest week', () => {
                 inside - 1e-6,
               )
             }
-          const other = [...fixed]
+          const other: number[] = [...fixed]
           const whole = alike.flatMap((group) => Array.from({ length: group.visits }, () => group))
           for (const [index, { earliest, latest, minutes }] of whole.entries()) {
             const weeks = [...hours.keys()].filter(

@@ -1,0 +1,95 @@
+import { useNavigate } from '@tanstack/react-router'
+import { counted } from '../../core/units/date-words.ts'
+import type { LookAhead, WeekAhead } from '../../core/visits/look-ahead-shapes.ts'
+import { lookAheadInWords, minutesAsPlanned, weekName } from '../../core/visits/look-ahead-words.ts'
+import { Button } from '../design/Button.tsx'
+import { DataTable } from '../design/DataTable.tsx'
+import { EmptyPlace } from '../design/EmptyPlace.tsx'
+import { useOffice } from '../design/office-manner.ts'
+import { SheetPart } from '../design/Sheet.tsx'
+import { useDraft } from '../design/use-draft.ts'
+import { useAddressWord } from '../shell/open-record.ts'
+import { ChosenWeek, LateVisits } from './ChosenWeek.tsx'
+import { LookAheadPicture } from './LookAheadPicture.tsx'
+import { lookAheadColumns } from './look-ahead-columns.tsx'
+
+/** The next 52 weeks below the trays: the picture, its words, the chosen week, and the same as a table. */
+export function LookAheadPart({ ahead }: { readonly ahead: LookAhead }) {
+  const missing = nothingToShow(ahead)
+  return (
+    <SheetPart title={`The next ${ahead.weeks.length} weeks`}>
+      {missing === null ? <Weeks ahead={ahead} /> : <EmptyPlace {...missing} />}
+    </SheetPart>
+  )
+}
+
+/** Why there is nothing to draw, and what to do; null when there is something. */
+function nothingToShow({ weeks, late, households, notPlanned }: LookAhead) {
+  if (late.visits > 0 || weeks.some((week) => week.planned.visits + week.booked.visits > 0)) return null
+  if (households === 0)
+    return {
+      why: 'Nothing is known to fall due in this time.',
+      todo: 'Bring in a list of households, or add one; what they are due for is drawn here week by week.',
+    }
+  if (notPlanned > 0)
+    return {
+      why: `${counted(notPlanned, 'household')} ${notPlanned === 1 ? 'has' : 'have'} due dates, and no visit is planned yet.`,
+      todo: 'Planning goes on by itself and says at the foot how far it is; the weeks are drawn here once it is done.',
+    }
+  return {
+    why: `No visit of the ${counted(households, 'household')} falls into this time.`,
+    todo: 'What is due later is in the Due tray: look a year ahead there.',
+  }
+}
+
+function Weeks({ ahead }: { readonly ahead: LookAhead }) {
+  const { locale } = useOffice()
+  const navigate = useNavigate()
+  const [monday, setMonday] = useAddressWord('week')
+  const { draft: isTable, setDraft: setTable } = useDraft('look-ahead-table', false)
+  const wanted = ahead.weeks.findIndex((week) => week.monday === monday)
+  const chosen = wanted >= 0 ? wanted : fullestWeek(ahead)
+  const choose = (at: number): void => setMonday(ahead.weeks[at]?.monday ?? null)
+  return (
+    <>
+      <LookAheadPicture ahead={ahead} chosen={chosen} onChoose={choose} />
+      <div className="look-ahead-words">
+        <section>
+          <h3>The whole year</h3>
+          {lookAheadInWords(ahead, locale).map((sentence) => (
+            <p key={sentence}>{sentence}</p>
+          ))}
+          <LateVisits ahead={ahead} onLook={() => void navigate({ to: '/due', search: { planned: 'late' } })} />
+          <p className="look-ahead-action screen-only">
+            <Button kind="quiet" aria-expanded={isTable} onPress={() => setTable(!isTable)}>
+              {isTable ? 'Put the table away' : `Show the ${ahead.weeks.length} weeks as a table`}
+            </Button>
+          </p>
+        </section>
+        <ChosenWeek
+          ahead={ahead}
+          at={chosen}
+          onWrite={(week) => void navigate({ to: '/due', search: { planned: week.monday } })}
+        />
+      </div>
+      {isTable && (
+        <DataTable<WeekAhead>
+          name="weeks-ahead"
+          label="The next 52 weeks"
+          columns={lookAheadColumns}
+          rows={ahead.weeks}
+          rowKey={(week) => week.monday}
+          rowName={(week) => weekName(ahead, ahead.weeks.indexOf(week), locale)}
+          rowsInSight={12}
+          onOpen={(week) => setMonday(week.monday)}
+          openKey={ahead.weeks[chosen]?.monday ?? null}
+          marked={(week) => minutesAsPlanned(week) > week.hours}
+          empty={{ why: 'There are no weeks.' }}
+        />
+      )}
+    </>
+  )
+}
+
+/** The week that is fullest as planned is looked at first. */
+const fullestWeek = ({ peaks }: LookAhead): number => peaks?.asPlanned.week ?? 0
