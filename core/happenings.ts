@@ -55,6 +55,15 @@ export type Happening =
   | { readonly kind: 'installations-changed'; readonly installationIds: readonly InstallationId[] }
   | { readonly kind: 'part-changed'; readonly partId: PartId }
   | { readonly kind: 'due-rules-changed' }
+  /** A figure that plans rest on, but no due date. */
+  | { readonly kind: 'plan-figures-changed' }
+  | { readonly kind: 'plan-wishes-changed'; readonly siteId: SiteId }
+  /** Outside a visit: taken, struck out, or put back. */
+  | { readonly kind: 'reading-taken'; readonly installationId: InstallationId; readonly siteId: SiteId }
+  /** Recalled, or the recall was taken back. */
+  | { readonly kind: 'lot-recalled'; readonly lotId: LotId }
+  /** The first time somebody asks the office anything on a day. */
+  | { readonly kind: 'day-begun' }
   | { readonly kind: 'visit-booked'; readonly visitId: VisitId; readonly siteId: SiteId }
   | {
       readonly kind: 'visit-moved'

@@ -180,6 +180,16 @@ const PROBLEMS = {
     sentence: 'The meter stood at {earlier} the last time; it cannot stand at {now}.',
     nextStep: 'Look at the figure again. Where a new meter was fitted, write 0: it counts from there.',
   },
+  READING_EMPTY: { sentence: 'Nothing was measured.', nextStep: 'Write at least one figure.' },
+  READING_IN_FUTURE: {
+    sentence: '{date} has not come yet, so nothing can have been measured then.',
+    nextStep: 'Give the day on which it was measured.',
+  },
+  READING_NEEDS_REASON: {
+    sentence: 'The reason for striking this reading out is missing.',
+    nextStep: 'Write in a few words what is wrong with it.',
+  },
+  READING_STRUCK: { sentence: 'This reading is {state}.', nextStep: 'Look at it again; somebody was quicker.' },
   READING_UNLIKELY: { sentence: '{question}', nextStep: 'Measure again, or confirm that the figure is right.' },
   READING_OUT_OF_RANGE: {
     sentence: '{what} of {value} cannot be; it lies between {least} and {most}.',

@@ -4,6 +4,7 @@ import * as step0002 from './0002-what-is-open.ts'
 import * as step0003 from './0003-lists-in-pieces.ts'
 import * as step0004 from './0004-stock-at-a-glance.ts'
 import * as step0005 from './0005-what-a-letter-was-printed-with.ts'
+import * as step0006 from './0006-what-the-readings-tell.ts'
 import * as step0007 from './0007-visits-planned-ahead.ts'
 
 /** The steps of the schema in order, written out. A released step is frozen: a change is a new step. */
@@ -13,5 +14,6 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '0003-lists-in-pieces': step0003,
   '0004-stock-at-a-glance': step0004,
   '0005-what-a-letter-was-printed-with': step0005,
+  '0006-what-the-readings-tell': step0006,
   '0007-visits-planned-ahead': step0007,
 }

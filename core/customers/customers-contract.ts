@@ -3,6 +3,7 @@ import { procedure } from '../door.ts'
 import { calendarDateSchema } from '../units/calendar-date.ts'
 import { contactIdSchema, customerIdSchema, siteIdSchema } from '../units/ids.ts'
 import { hardnessSchema, millilitresSchema, tdsSchema } from '../units/measures.ts'
+import { monthsAwaySchema } from './months-away.ts'
 
 const line = z.string().trim().max(120)
 const text = z.string().trim().max(2000)
@@ -44,6 +45,8 @@ export const siteFieldsSchema = z.object({
   feedTds: tdsSchema.nullable(),
   people: z.int().min(1, 'Somebody lives there.').max(500).nullable(),
   drunkPerDay: millilitresSchema.min(1).nullable(),
+  /** Months in which nobody is there, such as "6,7,8"; blank for none. */
+  monthsAway: monthsAwaySchema,
 })
 export type SiteFields = z.infer<typeof siteFieldsSchema>
 

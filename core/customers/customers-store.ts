@@ -35,6 +35,7 @@ export async function findHousehold(db: ReadDb, officeId: OfficeId, siteId: Site
       't.feed_tds_mg_l',
       't.people',
       't.daily_ml',
+      't.months_away',
       't.closed_on',
       'c.reference',
       'c.kind',
@@ -100,6 +101,7 @@ export async function findHousehold(db: ReadDb, officeId: OfficeId, siteId: Site
       feedTds: row.feed_tds_mg_l,
       people: row.people,
       drunkPerDay: row.daily_ml,
+      monthsAway: row.months_away,
     },
   }
 }
@@ -141,6 +143,7 @@ function siteColumns(fields: SiteFields) {
     feed_tds_mg_l: fields.feedTds,
     people: fields.people,
     daily_ml: fields.drunkPerDay,
+    months_away: fields.monthsAway,
   }
 }
 

@@ -36,4 +36,5 @@ export const SITE_WORDS: FieldWords<SiteFields> = {
   feedTds: 'dissolved solids of the feed',
   people: 'people in the house',
   drunkPerDay: 'water drunk a day',
+  monthsAway: 'months away',
 }

@@ -556,6 +556,11 @@ export interface ReadingsTable {
   temperature_c: Celsius | null
   unlikely: Generated<Flag>
   note: string
+  /** What a meter on the product line has counted in all. */
+  meter_ml: Millilitres | null
+  /** Taken out of the reckoning, with a reason; a reading is never edited. */
+  struck_on: CalendarDate | null
+  struck_reason: Generated<string>
 }
 
 export interface ReceiptsTable {
@@ -643,7 +648,10 @@ export interface StagesTable {
   interval_months: number | null
   own_due_on: CalendarDate | null
   own_due_note: Generated<string>
+  /** The fitting that the own date was set against: a later one ends it. */
   own_due_until: CalendarDate | null
+  /** The last day on which the own date stands; the rules speak again after it. */
+  own_due_ends_on: CalendarDate | null
   due_on: CalendarDate | null
   due_rule: Generated<string>
   due_reason: Generated<string>

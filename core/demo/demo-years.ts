@@ -83,6 +83,8 @@ function duesOf(household: DemoHousehold, changedOn: readonly DayNumber[], defau
     ownMonths: null,
     recoveryPercent: null,
     drunkPerDay: null,
+    monthsAway: [],
+    readings: [],
     stages: household.stages.map((stage, index) => {
       const gallons = stage.part === null ? 0 : (SCENARIO.parts[stage.part]?.ratedGallons ?? 0)
       return {
@@ -93,6 +95,7 @@ function duesOf(household: DemoHousehold, changedOn: readonly DayNumber[], defau
         ratedMillilitres: gallons > 0 ? gallonsToMillilitres(gallons) : null,
         ownDueOn: null,
         ownDueNote: '',
+        recall: null,
       }
     }),
   }

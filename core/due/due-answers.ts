@@ -12,6 +12,8 @@ import { countDueSites, lettersOfSites, listDueSites, listTowns, stagesOfSites }
 import { householdReason } from './household-reason.ts'
 import { eventsOfSite, historyOfSite, invoicesOfSite, readingsOfUnit } from './household-sheet-store.ts'
 import { nextVisitInWords, seenToAtNextVisit } from './next-visit.ts'
+import { householdMeasurements, restoreReading, strikeReading, takeReading } from './readings-answers.ts'
+import { householdRules } from './rules-answers.ts'
 import { type KeptStage, reasonOn, trainStageOn } from './stage-today.ts'
 
 type ListInput = z.infer<NonNullable<(typeof dueContract.list)['~orpc']['inputSchema']>>
@@ -78,7 +80,7 @@ async function unitsOnSheet(desk: Desk, siteId: SiteId): Promise<HouseholdSheet[
   const kept = new Map<number, KeptStage>(
     (await stagesOfSites(read, officeId, [siteId])).get(siteId)?.map((stage) => [stage.stageId, stage]),
   )
-  const units = await unitsOfSite(read, officeId, siteId)
+  const units = await unitsOfSite(read, officeId, siteId, today)
   return Promise.all(
     units.map(async (unit) => {
       const stages = unit.stages
@@ -103,4 +105,9 @@ export const dueAnswers = door.router({
   count: door.count.handler(answer(count)),
   towns: door.towns.handler(answer(async (desk) => ok(await listTowns(desk.read, desk.officeId)))),
   household: door.household.handler(answer(household)),
+  rules: door.rules.handler(answer(householdRules)),
+  measurements: door.measurements.handler(answer(householdMeasurements)),
+  takeReading: door.takeReading.handler(answer(takeReading)),
+  strikeReading: door.strikeReading.handler(answer(strikeReading)),
+  restoreReading: door.restoreReading.handler(answer(restoreReading)),
 })

@@ -15,12 +15,15 @@ import {
   customerIdSchema,
   installationIdSchema,
   invoiceIdSchema,
+  readingIdSchema,
   siteIdSchema,
   stageIdSchema,
   visitIdSchema,
 } from '../units/ids.ts'
 import { celsiusSchema, flowSchema, kilopascalsSchema, tdsSchema } from '../units/measures.ts'
 import { centsSchema } from '../units/money.ts'
+import { householdMeasurementsSchema, takenReadingSchema } from './measurement-shapes.ts'
+import { householdRulesSchema } from './rules-shapes.ts'
 
 export const letterKindSchema = z.enum(['first', 'second', 'final'])
 
@@ -127,4 +130,23 @@ export const dueContract = {
   count: procedure.input(dueFilterSchema).output(z.object({ total: z.int(), late: z.int() })),
   towns: procedure.output(z.array(z.string())),
   household: procedure.input(z.object({ siteId: siteIdSchema })).output(householdSheetSchema),
+  /** Every rule of every stage of a household, side by side. */
+  rules: procedure.input(z.object({ siteId: siteIdSchema })).output(householdRulesSchema),
+  /** Every reading of a household, and what they come to. */
+  measurements: procedure.input(z.object({ siteId: siteIdSchema })).output(householdMeasurementsSchema),
+  /**
+   * Writes down a reading taken outside a visit. Refused when it cannot be; asked about (READING_UNLIKELY) when it is unlikely and not
+   * confirmed, and kept with its mark when it is.
+   */
+  takeReading: procedure
+    .input(takenReadingSchema)
+    .output(z.object({ readingId: readingIdSchema, unlikely: z.boolean() })),
+  /** A reading is never edited: it is struck out, with a reason. */
+  strikeReading: procedure
+    .input(z.object({ readingId: readingIdSchema, reason: z.string().trim().max(200) }))
+    .output(z.object({ readingId: readingIdSchema })),
+  /** Takes the striking back. */
+  restoreReading: procedure
+    .input(z.object({ readingId: readingIdSchema }))
+    .output(z.object({ readingId: readingIdSchema })),
 }

@@ -1,17 +1,23 @@
 import { sql } from 'kysely'
+import { NEVER_AWAY, readMonthsAway } from '../customers/months-away.ts'
 import type { ReadDb } from '../database/handles.ts'
 import { type IntervalRule, intervalRulesByKind } from '../installations/interval-rules.ts'
 import { standingOwnDate } from '../installations/own-date.ts'
 import { readSettings } from '../settings/settings-store.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
-import type { InstallationId, OfficeId, PartId, SiteId } from '../units/ids.ts'
-import type { DueDefaults, InstallationFacts, StageFacts } from './due-facts.ts'
+import type { InstallationId, LotId, OfficeId, PartId, SiteId } from '../units/ids.ts'
+import { rejectionOf } from '../water/rejection.ts'
+import type { DueDefaults, InstallationFacts, LotRecall, StageFacts, UnitReading } from './due-facts.ts'
 
 /** Which installations are to be reckoned again. */
 export type DueScope =
   | { readonly kind: 'sites'; readonly siteIds: readonly SiteId[] }
   | { readonly kind: 'installations'; readonly installationIds: readonly InstallationId[] }
   | { readonly kind: 'part'; readonly partId: PartId }
+  /** Where a lot is fitted. */
+  | { readonly kind: 'lot'; readonly lotId: LotId }
+  /** Where a date set by hand ended before this day, and still stands in the books. */
+  | { readonly kind: 'own-dates-ended'; readonly before: CalendarDate }
   /** Ids above `after`, up to and including `until`: a stretch of all of them. */
   | { readonly kind: 'stretch'; readonly after: number; readonly until: number }
 
@@ -63,11 +69,12 @@ export async function lastInstallationId(db: ReadDb, officeId: OfficeId): Promis
   return Number(row?.last ?? 0)
 }
 
-/** The installations in scope that still stand, with all their due dates rest on; two questions, however many there are. */
+/** The installations in scope that still stand, with all their due dates rest on; four questions, however many there are. */
 export async function readKeptInstallations(
   db: ReadDb,
   officeId: OfficeId,
   scope: DueScope,
+  today: CalendarDate,
 ): Promise<KeptInstallation[]> {
   const installations = await db
     .selectFrom('installations as i')
@@ -84,6 +91,7 @@ export async function readKeptInstallations(
       't.people as site_people',
       't.daily_ml as site_daily_ml',
       't.hardness_mg_l',
+      't.months_away',
       't.closed_on',
       't.due_on as site_due_on',
     ])
@@ -91,7 +99,8 @@ export async function readKeptInstallations(
     .where('i.removed_on', 'is', null)
     .where(inScope(scope, officeId))
     .execute()
-  const stages = await readStages(db, officeId, scope)
+  const stages = await readStages(db, officeId, scope, today)
+  const readings = await readUnitReadings(db, officeId, scope)
   return installations.map((row) => {
     const own = stages.get(row.id) ?? []
     return {
@@ -107,6 +116,8 @@ export async function readKeptInstallations(
         ownMonths: row.interval_months,
         recoveryPercent: row.recovery_percent,
         drunkPerDay: row.daily_ml ?? row.site_daily_ml,
+        monthsAway: row.months_away === '' ? NEVER_AWAY : readMonthsAway(row.months_away),
+        readings: readings.get(row.id) ?? NO_READINGS,
         stages: own,
       },
       stored: own,
@@ -117,7 +128,13 @@ export async function readKeptInstallations(
 /** A stage's facts, and in the same object what stands in the books for it: half a million of them are read in a row. */
 type KeptStage = StageFacts & StoredDue
 
-async function readStages(db: ReadDb, officeId: OfficeId, scope: DueScope): Promise<Map<InstallationId, KeptStage[]>> {
+async function readStages(
+  db: ReadDb,
+  officeId: OfficeId,
+  scope: DueScope,
+  today: CalendarDate,
+): Promise<Map<InstallationId, KeptStage[]>> {
+  const recalls = await readRecalls(db, officeId)
   const byInstallation = new Map<InstallationId, KeptStage[]>()
   let last: { readonly id: InstallationId; readonly stages: KeptStage[] } | null = null
   for (const row of await stageRows(db, officeId, scope)) {
@@ -125,8 +142,63 @@ async function readStages(db: ReadDb, officeId: OfficeId, scope: DueScope): Prom
       last = { id: row.installationId, stages: [] }
       byInstallation.set(last.id, last.stages)
     }
-    const { ownDueOn, ownDueUntil, changedOn } = row
-    last.stages.push(ownDueOn === null ? row : { ...row, ownDueOn: standingOwnDate(ownDueOn, ownDueUntil, changedOn) })
+    last.stages.push(row.ownDueOn === null && recalls.size === 0 ? row : withOwnDateAndRecall(row, recalls, today))
+  }
+  return byInstallation
+}
+
+type StageRow = Awaited<ReturnType<typeof stageRows>>[number]
+
+function withOwnDateAndRecall(row: StageRow, recalls: ReadonlyMap<LotId, LotRecall>, today: CalendarDate): KeptStage {
+  const { ownDueOn, ownDueUntil: against, ownDueEndsOn: endsOn, changedOn, lotId } = row
+  return {
+    ...row,
+    ownDueOn: standingOwnDate({ ownDueOn, against, endsOn }, changedOn, today),
+    recall: lotId === null ? null : (recalls.get(lotId) ?? null),
+  }
+}
+
+/** The lots that were recalled: few, if any. */
+async function readRecalls(db: ReadDb, officeId: OfficeId): Promise<Map<LotId, LotRecall>> {
+  const rows = await db
+    .selectFrom('lots')
+    .select(['id', 'code', 'recalled_on'])
+    .where('office_id', '=', officeId)
+    .where('recalled_on', 'is not', null)
+    .execute()
+  return new Map(
+    rows.flatMap(({ id, code, recalled_on: on }) => (on === null ? [] : [[id, { on, lot: code }] as const])),
+  )
+}
+
+const NO_READINGS: readonly UnitReading[] = []
+
+/** What was read at the units in scope, as far as dates rest on it: rejection and meter, without what was struck out. */
+async function readUnitReadings(
+  db: ReadDb,
+  officeId: OfficeId,
+  scope: DueScope,
+): Promise<Map<InstallationId, UnitReading[]>> {
+  const rows = await db
+    .selectFrom('readings as r')
+    .select(['r.installation_id', 'r.taken_on', 'r.tds_in_mg_l', 'r.tds_out_mg_l', 'r.meter_ml', 'r.unlikely'])
+    .where('r.office_id', '=', officeId)
+    .where('r.struck_on', 'is', null)
+    .where(inUnits('r', scope, officeId))
+    .orderBy('r.installation_id')
+    .orderBy('r.taken_on')
+    .execute()
+  const byInstallation = new Map<InstallationId, UnitReading[]>()
+  for (const row of rows) {
+    const reading: UnitReading = {
+      takenOn: row.taken_on,
+      rejectionPercent: rejectionOf({ tdsIn: row.tds_in_mg_l, tdsOut: row.tds_out_mg_l }),
+      meter: row.meter_ml,
+      unlikely: row.unlikely === 1,
+    }
+    const own = byInstallation.get(row.installation_id)
+    if (own) own.push(reading)
+    else byInstallation.set(row.installation_id, [reading])
   }
   return byInstallation
 }
@@ -144,6 +216,9 @@ function stageRows(db: ReadDb, officeId: OfficeId, scope: DueScope) {
       's.own_due_on as ownDueOn',
       's.own_due_note as ownDueNote',
       's.own_due_until as ownDueUntil',
+      's.own_due_ends_on as ownDueEndsOn',
+      's.fitted_lot_id as lotId',
+      sql<LotRecall | null>`null`.as('recall'),
       's.due_on as dueOn',
       's.due_rule as rule',
       's.due_reason as reason',
@@ -153,20 +228,14 @@ function stageRows(db: ReadDb, officeId: OfficeId, scope: DueScope) {
     .where('s.removed_on', 'is', null)
     .orderBy('s.installation_id')
     .orderBy('s.position')
-  if (scope.kind === 'stretch')
-    return rows
-      .where(sql<number>`s.installation_id`, '>', scope.after)
-      .where(sql<number>`s.installation_id`, '<=', scope.until)
-      .execute()
-  return rows
-    .where('s.installation_id', 'in', (eb) =>
-      eb
-        .selectFrom('installations as i')
-        .select('i.id')
-        .where('i.office_id', '=', officeId)
-        .where(inScope(scope, officeId)),
-    )
-    .execute()
+  return rows.where(inUnits('s', scope, officeId)).execute()
+}
+
+/** Rows of the installations in scope, in a table that names them. A stretch is a range along the table's own index. */
+function inUnits(table: 's' | 'r', scope: DueScope, officeId: OfficeId) {
+  const unit = sql.ref(`${table}.installation_id`)
+  if (scope.kind === 'stretch') return sql<boolean>`${unit} > ${scope.after} and ${unit} <= ${scope.until}`
+  return sql<boolean>`${unit} in (select i.id from installations i where i.office_id = ${officeId} and ${inScope(scope, officeId)})`
 }
 
 function inScope(scope: DueScope, officeId: OfficeId) {
@@ -177,6 +246,10 @@ function inScope(scope: DueScope, officeId: OfficeId) {
       return sql<boolean>`i.id in (${listOf(scope.installationIds)})`
     case 'part':
       return sql<boolean>`i.id in (select installation_id from stages where office_id = ${officeId} and part_id = ${scope.partId})`
+    case 'lot':
+      return sql<boolean>`i.id in (select installation_id from stages where office_id = ${officeId} and fitted_lot_id = ${scope.lotId})`
+    case 'own-dates-ended':
+      return sql<boolean>`i.id in (select installation_id from stages where office_id = ${officeId} and own_due_ends_on < ${scope.before} and removed_on is null and due_rule = 'own-date')`
     case 'stretch':
       return sql<boolean>`i.id > ${scope.after} and i.id <= ${scope.until}`
   }

@@ -1,3 +1,4 @@
+import type { MonthsAway } from '../customers/months-away.ts'
 import type { IntervalRules } from '../installations/interval-rules.ts'
 import type { StageKind } from '../installations/stage-kinds.ts'
 import type { OfficeSettings } from '../settings/office-settings.ts'
@@ -15,9 +16,27 @@ export interface StageFacts {
   readonly ownMonths: number | null
   /** Rated volume of the fitted part. */
   readonly ratedMillilitres: Millilitres | null
-  /** A due date set by hand, and the note that came with it. */
+  /** A due date set by hand that still stands, and the note that came with it. */
   readonly ownDueOn: CalendarDate | null
   readonly ownDueNote: string
+  /** Set when the lot that is fitted here was recalled. */
+  readonly recall: LotRecall | null
+}
+
+export interface LotRecall {
+  readonly on: CalendarDate
+  readonly lot: string
+}
+
+/** A reading of the unit, as far as due dates rest on it; struck-out ones are not here. */
+export interface UnitReading {
+  readonly takenOn: CalendarDate
+  /** Percent of the dissolved solids held back; null when one end was not measured. */
+  readonly rejectionPercent: number | null
+  /** What the meter on the product line has counted in all. */
+  readonly meter: Millilitres | null
+  /** Kept with its mark: shown, but no date rests on it. */
+  readonly unlikely: boolean
 }
 
 /** What the due dates of an installation rest on; its stages in flow order, feed to tap. */
@@ -30,8 +49,12 @@ export interface InstallationFacts {
   readonly ownMonths: number | null
   /** Measured or known for this unit; else the office's. */
   readonly recoveryPercent: number | null
-  /** Water drunk a day at this unit; else people times the office's figure. */
+  /** Water drunk a day at this unit, as entered; else people times the office's figure. */
   readonly drunkPerDay: Millilitres | null
+  /** Months in which nobody is there: they wear no filter. */
+  readonly monthsAway: MonthsAway
+  /** In any order. */
+  readonly readings: readonly UnitReading[]
   readonly stages: readonly StageFacts[]
 }
 
@@ -48,17 +71,25 @@ export interface DueDefaults {
     | 'recoveryPercent'
     | 'sanitiseMonths'
     | 'measures'
+    | 'locale'
+    | 'healthyRejectionPercent'
+    | 'replaceRejectionPercent'
+    | 'overdueRejectionPercent'
+    | 'widestBandDays'
+    | 'readingSpeaksMonths'
   >
 }
 
-/** Which rule gave the date. Rules by measurement and by recall join this list later. */
+/** Which rule gave the date, in the order of the rule book; on one day the first of them speaks. */
 export const DUE_RULES = [
   'own-date',
   'months',
   'volume',
   'feed-water',
+  'measurement',
   'sanitise',
   'with-membrane',
+  'recall',
   'not-dated',
 ] as const
 export type DueRule = (typeof DUE_RULES)[number]

@@ -30,7 +30,7 @@ const SITES_AT_ONCE = 500
 export async function recomputeDueDates(books: OpenBooks, scope: DueScope, defaults?: DueDefaults): Promise<number> {
   const { tx, read, dialect, officeId } = books
   const figures = defaults ?? (await readDueDefaults(read, officeId))
-  const kept = await readKeptInstallations(read, officeId, scope)
+  const kept = await readKeptInstallations(read, officeId, scope, books.today)
   const { stages, installations, sites } = changedDues(kept, figures)
   await writeStageDues(tx, dialect, officeId, stages)
   await writeInstallationDues(tx, dialect, officeId, installations)
@@ -51,7 +51,12 @@ export async function recomputeAllDueDates(books: OpenBooks, many = MANY_MOVED):
   let setAside: string[] | null = null
   let [changed, moved, seen] = [0, 0, 0]
   for (let after = 0; after < last; after += AT_ONCE) {
-    const kept = await readKeptInstallations(read, officeId, { kind: 'stretch', after, until: after + AT_ONCE })
+    const kept = await readKeptInstallations(
+      read,
+      officeId,
+      { kind: 'stretch', after, until: after + AT_ONCE },
+      books.today,
+    )
     const dues = changedDues(kept, defaults)
     gather(households, kept, dues)
     changed += dues.stages.length
@@ -90,6 +95,15 @@ export const dueFollowUp: FollowUp<OpenBooks> = async (books, happening) => {
       break
     case 'part-changed':
       await recomputeDueDates(books, { kind: 'part', partId: happening.partId })
+      break
+    case 'reading-taken':
+      await recomputeSites(books, [happening.siteId])
+      break
+    case 'lot-recalled':
+      await recomputeDueDates(books, { kind: 'lot', lotId: happening.lotId })
+      break
+    case 'day-begun':
+      await recomputeDueDates(books, { kind: 'own-dates-ended', before: books.today })
       break
     case 'visit-recorded':
       await recomputeSites(books, [happening.visit.siteId])

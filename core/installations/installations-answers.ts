@@ -38,7 +38,7 @@ function create(desk: Desk, { siteId, fields, stages }: Inputs['create']) {
 
 function save(desk: Desk, { installationId, fields, stages, seen }: Inputs['save']) {
   return desk.write(async (books) => {
-    const now = await findUnit(books.read, books.officeId, installationId)
+    const now = await findUnit(books.read, books.officeId, installationId, books.today)
     if (!now) return refused('RECORD_GONE', { what: seen.fields.name })
     const meanwhile = unitChangesInWords(seen, now)
     if (meanwhile !== null) return refused('RECORD_CHANGED', { what: now.fields.name, changes: meanwhile })
@@ -58,7 +58,7 @@ function save(desk: Desk, { installationId, fields, stages, seen }: Inputs['save
 
 function remove(desk: Desk, { installationId, reason }: Inputs['remove']) {
   return desk.write(async (books) => {
-    const now = await findUnit(books.read, books.officeId, installationId)
+    const now = await findUnit(books.read, books.officeId, installationId, books.today)
     if (!now) return refused('RECORD_GONE', { what: 'This unit' })
     await removeUnit(books.tx, books.officeId, installationId, books.today)
     await logged(books, now.siteId, installationId, 'taken out', `${now.fields.name} was taken out: ${reason}`)

@@ -21,6 +21,8 @@ export const stageFieldsSchema = z.object({
   ownMonths,
   ownDueOn: calendarDateSchema.nullable(),
   ownDueNote: line,
+  /** The last day on which that date stands; null: until the stage is changed. */
+  ownDueEndsOn: calendarDateSchema.nullable(),
 })
 export type StageFields = z.infer<typeof stageFieldsSchema>
 

@@ -13,13 +13,18 @@ export interface KeptUnit {
 }
 
 /** The units of a household that still stand, with their stages in flow order. */
-export async function unitsOfSite(db: ReadDb, officeId: OfficeId, siteId: SiteId): Promise<KeptUnit[]> {
+export async function unitsOfSite(
+  db: ReadDb,
+  officeId: OfficeId,
+  siteId: SiteId,
+  today: CalendarDate,
+): Promise<KeptUnit[]> {
   const rows = await units(db, officeId)
     .where('site_id', '=', siteId)
     .where('removed_on', 'is', null)
     .orderBy('id')
     .execute()
-  return Promise.all(rows.map((row) => unitWithStages(db, officeId, row)))
+  return Promise.all(rows.map((row) => unitWithStages(db, officeId, row, today)))
 }
 
 /** One unit; null when it is not in the books, or was taken out. */
@@ -27,12 +32,13 @@ export async function findUnit(
   db: ReadDb,
   officeId: OfficeId,
   installationId: InstallationId,
+  today: CalendarDate,
 ): Promise<KeptUnit | null> {
   const row = await units(db, officeId)
     .where('id', '=', installationId)
     .where('removed_on', 'is', null)
     .executeTakeFirst()
-  return row ? unitWithStages(db, officeId, row) : null
+  return row ? unitWithStages(db, officeId, row, today) : null
 }
 
 function units(db: ReadDb, officeId: OfficeId) {
@@ -54,7 +60,7 @@ function units(db: ReadDb, officeId: OfficeId) {
 
 type UnitRow = Awaited<ReturnType<ReturnType<typeof units>['execute']>>[number]
 
-async function unitWithStages(db: ReadDb, officeId: OfficeId, row: UnitRow): Promise<KeptUnit> {
+async function unitWithStages(db: ReadDb, officeId: OfficeId, row: UnitRow, today: CalendarDate): Promise<KeptUnit> {
   const stages = await db
     .selectFrom('stages')
     .select([
@@ -67,6 +73,7 @@ async function unitWithStages(db: ReadDb, officeId: OfficeId, row: UnitRow): Pro
       'own_due_on',
       'own_due_note',
       'own_due_until',
+      'own_due_ends_on',
     ])
     .where('office_id', '=', officeId)
     .where('installation_id', '=', row.id)
@@ -86,7 +93,11 @@ async function unitWithStages(db: ReadDb, officeId: OfficeId, row: UnitRow): Pro
       note: row.note,
     },
     stages: stages.map((stage) => {
-      const ownDueOn = standingOwnDate(stage.own_due_on, stage.own_due_until, stage.fitted_on)
+      const ownDueOn = standingOwnDate(
+        { ownDueOn: stage.own_due_on, against: stage.own_due_until, endsOn: stage.own_due_ends_on },
+        stage.fitted_on,
+        today,
+      )
       return {
         stageId: stage.id,
         kind: stage.kind,
@@ -96,6 +107,7 @@ async function unitWithStages(db: ReadDb, officeId: OfficeId, row: UnitRow): Pro
         ownMonths: stage.interval_months,
         ownDueOn,
         ownDueNote: ownDueOn === null ? '' : stage.own_due_note,
+        ownDueEndsOn: ownDueOn === null ? null : stage.own_due_ends_on,
       }
     }),
   }
@@ -152,6 +164,7 @@ function stageColumns(stage: StageFields, position: number) {
     own_due_on: stage.ownDueOn,
     own_due_note: stage.ownDueNote,
     own_due_until: stage.ownDueOn === null ? null : (stage.changedOn ?? NEVER_FITTED),
+    own_due_ends_on: stage.ownDueOn === null ? null : stage.ownDueEndsOn,
   }
 }
 

@@ -1,15 +1,25 @@
 import { type CalendarDate, calendarDate } from '../units/calendar-date.ts'
 
+/** A due date set by hand, as the books keep it. */
+export interface KeptOwnDate {
+  readonly ownDueOn: CalendarDate | null
+  /** The fitting it was set against. */
+  readonly against: CalendarDate | null
+  /** The last day on which it stands; null: until the stage is changed. */
+  readonly endsOn: CalendarDate | null
+}
+
 /**
- * The due date set by hand, if it still stands. It was set against one fitting (`against`, the fitting date at that time): a later
- * change of the stage ends it. Null when there is none or it is spent.
+ * The due date set by hand, if it still stands today. A later change of the stage than the one it was set against ends it, and so does the
+ * day after its end. Null when there is none or it is spent.
  */
 export function standingOwnDate(
-  ownDueOn: CalendarDate | null,
-  against: CalendarDate | null,
+  { ownDueOn, against, endsOn }: KeptOwnDate,
   changedOn: CalendarDate | null,
+  today: CalendarDate,
 ): CalendarDate | null {
-  if (ownDueOn === null || against === null || changedOn === null) return ownDueOn
+  if (ownDueOn === null || (endsOn !== null && endsOn < today)) return null
+  if (against === null || changedOn === null) return ownDueOn
   return changedOn > against ? null : ownDueOn
 }
 

@@ -22,6 +22,7 @@ export const STAGE_WORDS: FieldWords<StageFields> = {
   ownMonths: 'own months',
   ownDueOn: 'date set by hand',
   ownDueNote: 'why that date',
+  ownDueEndsOn: 'that date stands until',
 }
 
 interface Unit {

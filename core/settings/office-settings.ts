@@ -70,6 +70,19 @@ export const officeSettingsSchema = z.object({
     .regex(/^[1-7]+$/)
     .default('12345'),
 
+  // the plan of visits
+  planHorizonYears: z.int().min(1).max(20).default(5),
+  /** What a call costs the office before a part is changed: the drive, the time at the door. */
+  callCostCents: centsSchema.min(0).max(MOST_CENTS).default(centsSchema.parse(6400)),
+  /** What an hour of a technician's work costs the office (common practice, no source). */
+  hourCostCents: centsSchema.min(0).max(MOST_CENTS).default(centsSchema.parse(4000)),
+  earlyMembrane: z.enum(['when-it-pays', 'never']).default('when-it-pays'),
+  /** Months that visits are kept out of where that can be, as numbers and commas; blank for none. */
+  avoidedMonths: z
+    .string()
+    .regex(/^$|^(1[0-2]|[1-9])(,(1[0-2]|[1-9]))*$/)
+    .default(''),
+
   // money
   callOutCents: centsSchema.min(0).max(MOST_CENTS).default(centsSchema.parse(6400)),
   labourCentsPerHour: centsSchema.min(0).max(MOST_CENTS).default(centsSchema.parse(0)),

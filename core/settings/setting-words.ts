@@ -246,6 +246,30 @@ export const SETTING_WORDS: Readonly<Record<SettingGroup, readonly SettingWords[
       typed: minutes,
     },
     {
+      name: 'planHorizonYears',
+      label: 'Visits are planned',
+      does: 'How far ahead the visits of a household are weighed against one another.',
+      typed: { kind: 'number', unit: 'years' },
+    },
+    {
+      name: 'earlyMembrane',
+      label: 'A membrane before its date',
+      does: 'Whether a visit may change a membrane that is not due yet; a household can have it otherwise.',
+      typed: {
+        kind: 'choice',
+        choices: [
+          { id: 'when-it-pays', words: 'When it saves a call' },
+          { id: 'never', words: 'Never' },
+        ],
+      },
+    },
+    {
+      name: 'avoidedMonths',
+      label: 'Months to keep free',
+      does: 'Months that the plan keeps visits out of where that can be, as numbers: 12,1 for December and January; none when empty.',
+      typed: { kind: 'text' },
+    },
+    {
       name: 'circuity',
       label: 'Road for straight line',
       does: 'How much longer the road is than the line on the map.',
@@ -259,6 +283,18 @@ export const SETTING_WORDS: Readonly<Record<SettingGroup, readonly SettingWords[
     },
   ],
   money: [
+    {
+      name: 'callCostCents',
+      label: 'A call costs you',
+      does: 'Before a part is changed: the drive and the time at the door. What the plan of visits saves is weighed against it.',
+      typed: { kind: 'money' },
+    },
+    {
+      name: 'hourCostCents',
+      label: 'An hour of work costs you',
+      does: 'Counted by the minute for every stage that a planned visit sees to.',
+      typed: { kind: 'money' },
+    },
     {
       name: 'callOutCents',
       label: 'The call',
@@ -339,6 +375,27 @@ export const MOVES_DUE_DATES: ReadonlySet<SettingName> = new Set([
   'dailyMillilitresPerPerson',
   'recoveryPercent',
   'sanitiseMonths',
+  'healthyRejectionPercent',
+  'replaceRejectionPercent',
+  'overdueRejectionPercent',
+  'widestBandDays',
+  'readingSpeaksMonths',
+  // The reasons are written in the office's measures and dates.
+  'measures',
+  'locale',
+])
+
+/** Settings that the plans of visits rest on, beside the due dates: changing one makes every plan stale. */
+export const MOVES_PLANS: ReadonlySet<SettingName> = new Set([
+  'planHorizonYears',
+  'callCostCents',
+  'hourCostCents',
+  'earlyMembrane',
+  'avoidedMonths',
+  'graceDays',
+  'callMinutes',
+  'stageMinutes',
+  'sanitiseMinutes',
 ])
 
 export function wordsOfSetting(name: SettingName): SettingWords {

@@ -229,5 +229,6 @@ function newStage(kind: StageKind): StageFields {
     ownMonths: null,
     ownDueOn: null,
     ownDueNote: '',
+    ownDueEndsOn: null,
   }
 }

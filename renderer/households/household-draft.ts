@@ -43,6 +43,7 @@ export function newHousehold(office: { readonly region: string; readonly country
     feedTds: null,
     people: null,
     drunkPerDay: null,
+    monthsAway: '',
   }
   return { customer, site, seen: { customer, site } }
 }

@@ -1,7 +1,7 @@
 import { createORPCClient } from '@orpc/client'
 import { RPCLink } from '@orpc/client/fetch'
 import type { ContractRouterClient } from '@orpc/contract'
-import { createTanstackQueryUtils } from '@orpc/tanstack-query'
+import { createTanstackQueryUtils, type RouterUtils } from '@orpc/tanstack-query'
 import type { Contract } from '../../core/contract.ts'
 
 const link = new RPCLink({ url: () => `${location.origin}/rpc` })
@@ -10,6 +10,6 @@ const link = new RPCLink({ url: () => `${location.origin}/rpc` })
 export const office: ContractRouterClient<Contract> = createORPCClient(link)
 
 /** The office for queries and mutations: `useQuery(ask.due.list.queryOptions({ input }))`. */
-export const ask = createTanstackQueryUtils(office)
+export const ask: RouterUtils<typeof office> = createTanstackQueryUtils(office)
 
 export { problemOf, type ToldProblem } from './told-problem.ts'

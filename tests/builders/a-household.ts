@@ -42,6 +42,7 @@ export function someSite(fields: Partial<SiteFields> = {}): SiteFields {
     feedTds: null,
     people: 6,
     drunkPerDay: null,
+    monthsAway: '',
     ...fields,
   }
 }
@@ -70,6 +71,7 @@ export function newStage(kind: StageKind, changedOn: string | null, fields: Part
     ownMonths: null,
     ownDueOn: null,
     ownDueNote: '',
+    ownDueEndsOn: null,
     ...fields,
   }
 }

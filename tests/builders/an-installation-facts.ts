@@ -17,6 +17,7 @@ export function someStage(kind: StageKind, facts: Partial<StageFacts> = {}): Sta
     ratedMillilitres: null,
     ownDueOn: null,
     ownDueNote: '',
+    recall: null,
     ...facts,
   }
 }
@@ -33,6 +34,8 @@ export function someInstallation(
     ownMonths: null,
     recoveryPercent: null,
     drunkPerDay: null,
+    monthsAway: [],
+    readings: [],
     ...facts,
     stages: stages.map((stage, index) => ({ ...stage, stageId: stageIdSchema.parse(index + 1) })),
   }

@@ -110,7 +110,7 @@ describe('volume', () => {
     expect(sediment).toMatchObject({
       dueOn: '2026-07-02',
       rule: 'volume',
-      reason: 'rated for 396.3 gal, sees 6.3 gal a day',
+      reason: 'rated for 396.3 gal, sees 6.3 gal a day, household of two',
     })
   })
 
@@ -131,7 +131,7 @@ describe('volume', () => {
   test('DUE-5 what a unit is known to use beats the people in the house', () => {
     expect(dueOf(someStage('carbon', rated), { drunkPerDay: millilitres(30_000), people: null })).toMatchObject({
       dueOn: '2026-06-20',
-      reason: 'rated for 396.3 gal, sees 7.9 gal a day',
+      reason: 'rated for 396.3 gal, sees 7.9 gal a day, as entered',
     })
   })
 
