@@ -205,12 +205,12 @@ function failingMembrane({ latest, firstRejectionPercent, expectedRejectionPerce
       because: 'Nobody measured what the membrane holds back, so nothing clears it.',
       next: 'Measure TDS in and out before anything is changed.',
     }
-  const byPressure =
+  const byTheDay =
     expectedRejectionPercent !== null && firstRejectionPercent - expectedRejectionPercent >= 1
-      ? `; the lower pressure alone would leave it at ${Math.round(expectedRejectionPercent)}`
+      ? `; the pressure and the warmth of that day alone would leave it at ${Math.round(expectedRejectionPercent)}`
       : ''
   return {
-    because: `It holds back ${heldInWords(now, firstRejectionPercent)}${byPressure}.`,
+    because: `It holds back ${heldInWords(now, firstRejectionPercent)}${byTheDay}.`,
     next: 'Measure TDS in and out once more with the tank shut off. When it stays so, change the membrane; test for chlorine behind the carbon filters, for chlorine is what ruins membranes.',
   }
 }
