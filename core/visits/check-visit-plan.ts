@@ -26,6 +26,7 @@ function complaintsAboutDays(question: VisitPlanQuestion, plan: VisitPlan): stri
       if (changes.includes(index)) {
         const carried = changes.some((other) => question.stages[other]?.carries.includes(index))
         if (stage.neverEarly && !carried && now > day) complaints.push(`stage ${index} changed early on day ${day}`)
+        if (day < (stage.notBefore ?? 0)) complaints.push(`stage ${index} changed on day ${day}, though it was to wait`)
         for (const follower of stage.carries)
           if (!changes.includes(follower)) complaints.push(`stage ${index} without stage ${follower} on day ${day}`)
         due[index] = stage.next.dueAt[day] ?? day

@@ -1,13 +1,20 @@
 import { searchVisits } from './search-visits.ts'
 import { costOfVisits, type PlannedVisit, type VisitPlan, type VisitPlanQuestion } from './visit-plan.ts'
 
+/** A plan, and whether it is proved that none costs less. */
+export interface FoundPlan extends VisitPlan {
+  readonly proved: boolean
+}
+
 /**
  * The visits and the stages changed on each that cost least over the horizon, none of the stages running past its due date plus its
- * grace. Exact: see `search-visits.ts` for the proof that only a few days need to be looked at.
+ * grace. Exact: see `search-visits.ts` for the proof that only a few days need to be looked at. Where there is too much to weigh, the
+ * best plan that was found, and `proved` is false.
  * Costs are whole cents, days are counted from the day of planning. No stages, or none that falls due within the horizon: no visits.
  */
-export function planVisits(question: VisitPlanQuestion): VisitPlan {
-  return costOfVisits(question, searchVisits(question))
+export function planVisits(question: VisitPlanQuestion): FoundPlan {
+  const { visits, proved } = searchVisits(question)
+  return { ...costOfVisits(question, visits), proved }
 }
 
 /** Every stage on its own due date, whatever else is due; calls are shared only where dates happen to agree. For comparison. */

@@ -22,6 +22,8 @@ export interface PlannableStage {
   readonly costCents: number | readonly number[]
   /** Never changed before it is due. */
   readonly neverEarly: boolean
+  /** Not seen to before this day, though it may be due; for asking what leaving it would cost. */
+  readonly notBefore?: PlanDay
   /** Stages (by index) that are seen to whenever this one is: a tank is sanitised with its membrane. */
   readonly carries: readonly number[]
 }

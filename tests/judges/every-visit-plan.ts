@@ -34,6 +34,7 @@ export function bestByEveryPlan(question: VisitPlanQuestion): number {
         const due = dues[index] ?? 0
         if (!has(index)) return Math.max(due + stage.graceDays, firstDay) > day
         const carried = stages.some((other, at) => has(at) && other.carries.includes(index))
+        if ((stage.notBefore ?? 0) > day) return false
         return stage.carries.every(has) && (!stage.neverEarly || carried || due <= day)
       })
       if (!allowed) continue

@@ -94,6 +94,24 @@ function questionOf(
   }
 }
 
+/** The last stage is left alone on its last day but one, and comes twice at another price: what agrees is seen to together. */
+function waitingAndTwinned(
+  question: VisitPlanQuestion,
+  options: { readonly carries: boolean; readonly twin: boolean; readonly waits: boolean },
+): VisitPlanQuestion {
+  const last = question.stages.at(-1)
+  if (!last) return question
+  const lastDay = Math.max(last.dueDay + last.graceDays, question.firstDay)
+  // What is carried along cannot be left alone while its carrier is forced.
+  const isCarried = options.carries && question.stages.length === 2
+  const waiting = options.waits && !isCarried ? { ...last, notBefore: Math.max(0, lastDay - 1) } : last
+  const stages = [...question.stages.slice(0, -1), waiting]
+  return {
+    ...question,
+    stages: options.twin && question.stages.length < 3 ? [...stages, { ...waiting, costCents: 5 }] : stages,
+  }
+}
+
 const restArbitrary = fc.record({
   firstDay: fc.integer({ min: 0, max: 2 }),
   horizonDay: fc.integer({ min: 6, max: 13 }),
@@ -115,11 +133,12 @@ test('PLAN-2 no plan among all there are is cheaper, and the judge finds nothing
   fc.assert(
     fc.property(
       fc.array(stageArbitrary, { minLength: 1, maxLength: 3 }),
-      fc.record({ carries: fc.boolean(), neverEarly: fc.boolean() }),
+      fc.record({ carries: fc.boolean(), neverEarly: fc.boolean(), twin: fc.boolean(), waits: fc.boolean() }),
       restArbitrary,
       (stages, options, rest) => {
-        const question = questionOf(stages, options, rest)
+        const question = waitingAndTwinned(questionOf(stages, options, rest), options)
         const plan = planVisits(question)
+        expect(plan.proved).toBe(true)
         expect(checkVisitPlan(question, plan)).toEqual([])
         expect(plan.totalCents).toBe(bestByEveryPlan(question))
       },
