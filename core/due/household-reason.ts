@@ -57,7 +57,8 @@ export function stagesInWords(chosen: readonly ReasonedStage[], all: readonly Re
   return [...new Set(words)].join(', ')
 }
 
-function nameInLine(stage: ReasonedStage): string {
+/** A stage's name inside a sentence: its own in small letters, or the usual one: "post filter". */
+export function nameInLine(stage: Pick<ReasonedStage, 'kind' | 'label'>): string {
   if (stage.label !== '' && stage.label !== STAGE_KIND_WORDS[stage.kind].name) return stage.label.toLowerCase()
   return IN_A_LINE[stage.kind] ?? STAGE_KIND_WORDS[stage.kind].name.toLowerCase()
 }

@@ -16,6 +16,7 @@ import {
 import { listBookedOfNobody, listTechnicianTimes, listVisitsOfWeek, type WeekVisitRow } from './booking-store.ts'
 import { minutesTaken, type TechnicianTime } from './check-booking.ts'
 import { isAtWork } from './free-days.ts'
+import { planOfHousehold, proposalForVisit, savePlanWishes } from './plan-answers.ts'
 import { correctReport, oneVisit, recordReport } from './record-answers.ts'
 import { readUnits } from './visit-detail-store.ts'
 import { tasksInLine } from './visit-tasks-store.ts'
@@ -90,6 +91,9 @@ function awayInWords(technician: TechnicianTime, on: CalendarDate): string {
 
 const door = implement(visitsContract).$context<Desk>()
 export const visitsAnswers = door.router({
+  plan: door.plan.handler(answer(planOfHousehold)),
+  proposal: door.proposal.handler(answer(proposalForVisit)),
+  planWishes: door.planWishes.handler(answer(savePlanWishes)),
   waiting: door.waiting.handler(answer(waiting)),
   bookingForm: door.bookingForm.handler(answer(bookingForm)),
   check: door.check.handler(answer(checkWanted)),

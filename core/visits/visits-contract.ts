@@ -6,6 +6,7 @@ import { calendarDateSchema } from '../units/calendar-date.ts'
 import { siteIdSchema, stageIdSchema, technicianIdSchema, visitIdSchema } from '../units/ids.ts'
 import { centsSchema } from '../units/money.ts'
 import { minutesSchema, timeOfDaySchema } from '../units/time-of-day.ts'
+import { planContract } from './plan-contract.ts'
 import { reportFormSchema, visitReportSchema } from './report-shapes.ts'
 import {
   bookedVisitSchema,
@@ -144,6 +145,7 @@ const changed = z.object({ visitId: visitIdSchema, version: z.int() })
 
 /** Booking, moving, cancelling and recording visits. */
 export const visitsContract = {
+  ...planContract,
   waiting: procedure
     .input(z.object({ who: z.enum(['with-letter', 'all-due']) }))
     .output(z.object({ count: z.int(), rows: z.array(waitingHouseholdSchema) })),

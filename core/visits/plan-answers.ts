@@ -1,0 +1,60 @@
+import type { Desk } from '../answering.ts'
+import { monthsAwayText } from '../customers/months-away.ts'
+import { ok, type Result, refused } from '../result.ts'
+import type { CalendarDate } from '../units/calendar-date.ts'
+import type { SiteId } from '../units/ids.ts'
+import { NextDueShelf } from './next-due-shelf.ts'
+import { readHouseholdsToPlan, readPlanGround } from './plan-facts-store.ts'
+import { proposalOfPlan } from './plan-proposal.ts'
+import type { HouseholdPlan, PlanWishes } from './plan-shapes.ts'
+import { updatePlanWishes } from './plan-store.ts'
+import { viewOfPlan } from './plan-view.ts'
+import type { ProposedTask } from './propose-tasks.ts'
+
+/** The household's plan, made as it is asked for. */
+export async function planOfHousehold(desk: Desk, { siteId }: { siteId: SiteId }): Promise<Result<HouseholdPlan>> {
+  const ground = await readPlanGround(desk.read, desk.officeId, desk.today)
+  const household = (await readHouseholdsToPlan(desk.read, ground, [siteId]))[0]
+  if (!household) return refused('RECORD_GONE', { what: 'This household' })
+  const { locale, currency } = ground.settings
+  const manner = { today: desk.today, locale, currency }
+  return ok(viewOfPlan(household, ground.figures, new NextDueShelf(desk.today), manner, household.version))
+}
+
+/** What a visit on that day should see to. */
+export async function proposalForVisit(
+  desk: Desk,
+  { siteId, on }: { siteId: SiteId; on: CalendarDate },
+): Promise<Result<ProposedTask[]>> {
+  const ground = await readPlanGround(desk.read, desk.officeId, desk.today)
+  const household = (await readHouseholdsToPlan(desk.read, ground, [siteId]))[0]
+  if (!household) return refused('RECORD_GONE', { what: 'This household' })
+  const { locale, currency } = ground.settings
+  const manner = { today: desk.today, locale, currency }
+  return ok(proposalOfPlan(household, on, ground.figures, new NextDueShelf(desk.today), manner))
+}
+
+/** Saves what people wish of the plan; the household's version tells whether somebody else changed it meanwhile. */
+export function savePlanWishes(
+  desk: Desk,
+  { siteId, version, wishes }: { siteId: SiteId; version: number; wishes: PlanWishes },
+): Promise<Result<{ version: number }>> {
+  return desk.write(async (books) => {
+    const found = (
+      await readHouseholdsToPlan(books.read, await readPlanGround(books.read, books.officeId, books.today), [siteId])
+    )[0]
+    if (!found) return refused('RECORD_GONE', { what: 'This household' })
+    if (found.version !== version)
+      return refused('RECORD_CHANGED', { what: 'This household', changes: 'it was saved in between' })
+    await updatePlanWishes(books.tx, books.officeId, siteId, { ...wishes, months: monthsAwayText(wishes.avoidMonths) })
+    await books.record({
+      subjectKind: 'site',
+      subjectId: siteId,
+      siteId,
+      verb: 'changed',
+      sentence: 'What is wished of the visits was changed',
+    })
+    const told = await books.happened({ kind: 'plan-wishes-changed', siteId })
+    return told.ok ? ok({ version: version + 1 }) : told
+  })
+}
