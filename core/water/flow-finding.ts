@@ -74,7 +74,7 @@ export interface FlowComparison {
   /** Fall of the flow as measured and as corrected, percent; below 0 when it rose. Corrected is null without driving pressure. */
   readonly measuredFallPercent: number
   readonly correctedFallPercent: number | null
-  /** What the membrane of the first readings would hold back at this pressure and warmth, percent (`rejectionOnSuchADay`). */
+  /** What the membrane of the first readings would hold back at this flow and warmth, percent (`rejectionAtFlow`). */
   readonly expectedRejectionPercent: number | null
   /** The reading before the sudden drop and after it, and when the unit was opened between the two. */
   readonly drop: RejectionDrop | null
@@ -108,7 +108,7 @@ export type FlowFinding =
 // Common practice, no source, for all of these.
 /** Readings up to this many days after the first one count among the membrane's first. */
 export const FIRST_READINGS_DAYS = 90
-/** Rejection down: this many points below what the day alone would bring it to. Less is what two readings of one meter differ by. */
+/** Rejection down: this many points below what the flow and the warmth alone would bring it to. Less is what two readings of one meter differ by. */
 export const REJECTION_DOWN_POINTS = 5
 /** At once: the drop shows within this many days of the unit standing open. */
 export const AT_ONCE_DAYS = 45
@@ -183,9 +183,9 @@ function compare(first: readonly FlowPoint[], latest: FlowPoint, drop: Rejection
     expectedRejectionPercent:
       firstRejectionPercent === null
         ? null
-        : rejectionOnSuchADay(
+        : rejectionAtFlow(
             firstRejectionPercent,
-            latest.flow.drivingPressure / firstDrivingPressure,
+            firstMeasured > 0 ? latest.flow.flow / firstMeasured : 1,
             latest.flow.conditions.temperature - firstCelsius,
           ),
     drop,
@@ -194,19 +194,19 @@ function compare(first: readonly FlowPoint[], latest: FlowPoint, drop: Rejection
 
 const fall = (from: number, to: number): number => (from > 0 ? 100 * (1 - to / from) : 0)
 
-/** A degree C more lets 6 of 100 more salt through and 3 of 100 more water: Water Quality Association Education Kit, Vol. X, Article 4. */
+/** A degree C more lets 6 of 100 more salt through (and 3 more water): Water Quality Association Education Kit, Vol. X, Article 4. */
 const SALT_A_DEGREE = 1.06
-const WATER_A_DEGREE = 1.03
 
 /**
- * What a membrane that holds back `percent` would hold back on another day. Salt passes at its own pace, water by pressure, so held back to let
- * through goes as the driving pressure: the solution-diffusion model, R / (1 - R) = B (dP - dpi) (Geankoplis, ch. 13, from memory). Warmth
- * speeds salt more than water. Only what speaks for the membrane counts: neither a higher pressure nor colder water is held against it.
+ * What a sound membrane that holds back `percent` at first would hold back at another flow and warmth. Salt passes at its own pace, whatever
+ * the water does, so less water carries the same salt and held back to let through goes as the flow: the solution-diffusion model,
+ * R / (1 - R) = B (dP - dpi) (Geankoplis, ch. 13, from memory). Only what speaks for the membrane counts: neither more water nor colder water
+ * is held against it.
  */
-export function rejectionOnSuchADay(percent: number, pressureRatio: number, degreesWarmer: number): number {
+export function rejectionAtFlow(percent: number, flowRatio: number, degreesWarmer: number): number {
   if (percent >= 100) return 100
-  const warmth = (SALT_A_DEGREE / WATER_A_DEGREE) ** Math.max(0, degreesWarmer)
-  const odds = ((percent / (100 - percent)) * Math.min(1, Math.max(0, pressureRatio))) / warmth
+  const waterOverSalt = Math.max(0, flowRatio) / SALT_A_DEGREE ** degreesWarmer
+  const odds = (percent / (100 - percent)) * Math.min(1, waterOverSalt)
   return (100 * odds) / (1 + odds)
 }
 
@@ -262,7 +262,7 @@ function standing(
   return measuredFallPercent > flowFallPercent ? 'explained' : 'held'
 }
 
-/** Whether rejection is below what the pressure and warmth of the day alone would bring it to; null when it cannot be told. */
+/** Whether rejection is below what the flow and the warmth alone would bring it to; null when it cannot be told. */
 export function isRejectionDown(comparison: FlowComparison): boolean | null {
   const now = comparison.latest.rejectionPercent
   const expected = comparison.expectedRejectionPercent

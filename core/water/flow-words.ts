@@ -181,7 +181,7 @@ function lowTankCharge({ latest }: FlowComparison, measures: MeasureSystem): Tol
   }
 }
 
-function cloggedPreFilter({ latest, firstRejectionPercent }: FlowComparison): Told {
+function cloggedPreFilter({ latest, firstRejectionPercent, expectedRejectionPercent }: FlowComparison): Told {
   const now = latest.rejectionPercent
   if (now === null || firstRejectionPercent === null)
     return {
@@ -189,8 +189,12 @@ function cloggedPreFilter({ latest, firstRejectionPercent }: FlowComparison): To
         'What is left of the fall is neither pressure nor cold, and the filters ahead of the membrane are its commonest reason.',
       next: 'Measure TDS in and out first. When the membrane still holds back what it should, change the sediment and carbon filters and time the flow again.',
     }
+  const lessWater =
+    firstRejectionPercent - now >= 1 && expectedRejectionPercent !== null
+      ? `, and so little water alone would leave it at ${Math.round(expectedRejectionPercent)}`
+      : ''
   return {
-    because: `The membrane holds back ${heldInWords(now, firstRejectionPercent)}, so it is sound; less water reaches it.`,
+    because: `The membrane holds back ${heldInWords(now, firstRejectionPercent)}${lessWater}, so it is sound; less water reaches it.`,
     next: 'Shut the feed, relieve the pressure, change the sediment and carbon filters, and time the flow again. When it stays low, the membrane itself is clogged with scale or dirt.',
   }
 }
@@ -207,7 +211,7 @@ function failingMembrane({ latest, firstRejectionPercent, expectedRejectionPerce
     }
   const byTheDay =
     expectedRejectionPercent !== null && firstRejectionPercent - expectedRejectionPercent >= 1
-      ? `; the pressure and the warmth of that day alone would leave it at ${Math.round(expectedRejectionPercent)}`
+      ? `; so little water or so warm a day alone would leave it at ${Math.round(expectedRejectionPercent)}`
       : ''
   return {
     because: `It holds back ${heldInWords(now, firstRejectionPercent)}${byTheDay}.`,

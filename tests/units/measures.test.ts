@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import {
   celsius,
+  conductivity,
   fahrenheitToCelsius,
   flow,
   flowText,
@@ -11,13 +12,18 @@ import {
   hardnessText,
   hardnessToGrains,
   kilopascalsToPsi,
+  LITRES_PER_CUBIC_FOOT,
   MG_PER_LITRE_PER_GPG,
+  ML_PER_US_FLUID_OUNCE,
+  meterFactor,
   millilitresToGallons,
   pressureText,
   psiToKilopascals,
+  seconds,
   tds,
   tdsText,
   temperatureText,
+  vessel,
   volumeText,
 } from '../../core/units/measures.ts'
 
@@ -72,6 +78,20 @@ describe('the other measures', () => {
     expect(fahrenheitToCelsius(32)).toBe(0)
     expect(temperatureText(celsius(25), 'us')).toBe('77 °F')
     expect(temperatureText(celsius(12), 'metric')).toBe('12 °C')
+  })
+
+  test('UNIT-6 a fluid ounce is the 128th part of a gallon, a cubic foot 28.316846592 litres', () => {
+    // NIST SP 811, appendix B: 29.57353 mL (29.5735295625 from 231 cubic inches); 0.3048 m cubed.
+    expect(ML_PER_US_FLUID_OUNCE).toBeCloseTo(29.5735295625, 10)
+    expect(LITRES_PER_CUBIC_FOOT).toBeCloseTo(0.3048 ** 3 * 1000, 9)
+  })
+
+  test('UNIT-6 each measure is bounded by what it can be', () => {
+    expect(() => conductivity(-1)).toThrow()
+    expect(() => seconds(0)).toThrow()
+    expect(() => vessel(0)).toThrow()
+    expect(() => meterFactor(1.01)).toThrow()
+    expect([seconds(95), vessel(473.176), meterFactor(0.64)]).toEqual([95, 473.176, 0.64])
   })
 
   test('UNIT-6 flow is read by the day in gallons, by the minute in millilitres', () => {

@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { addDays } from '../../core/units/calendar-date.ts'
 import { tds } from '../../core/units/measures.ts'
-import { flowFinding, rejectionOnSuchADay } from '../../core/water/flow-finding.ts'
+import { flowFinding, rejectionAtFlow } from '../../core/water/flow-finding.ts'
 import { causesInWords, flowInWords } from '../../core/water/flow-words.ts'
 import { FITTED, flowStory, LIMITS, sameMembraneAt, storyReading } from '../builders/a-flow-story.ts'
 
@@ -23,7 +23,7 @@ test('WAT-23 before there is anything to compare it says what to measure', () =>
 
 test('WAT-23 the home by the pumping station', () => {
   const ratio = sameMembraneAt(38, 14)
-  const finding = flowStory({ psi: 38, mlPerMinute: 160 * ratio, rejection: rejectionOnSuchADay(94, ratio, 0) })
+  const finding = flowStory({ psi: 38, mlPerMinute: 160 * ratio, rejection: rejectionAtFlow(94, ratio, 0) })
   expect(flowInWords(finding, METRIC).says).toMatch(
     /^Less water comes, \d+ mL\/min against 160 mL\/min at first, but at the same pressure and warmth it would be \d+ mL\/min against \d+ mL\/min: the membrane and its filters are not the reason\.$/,
   )
@@ -66,7 +66,8 @@ test('WAT-23 the home with the rusty main', () => {
     {
       kind: 'clogged-pre-filter',
       name: 'Clogged filters ahead of the membrane',
-      because: 'The membrane holds back 93 of 100 parts, 94 at first, so it is sound; less water reaches it.',
+      because:
+        'The membrane holds back 93 of 100 parts, 94 at first, and so little water alone would leave it at 90, so it is sound; less water reaches it.',
       next: 'Shut the feed, relieve the pressure, change the sediment and carbon filters, and time the flow again. When it stays low, the membrane itself is clogged with scale or dirt.',
     },
   ])
@@ -101,7 +102,7 @@ test('WAT-23 the hard-water home', () => {
   const [first] = causesInWords(finding, US)
   expect(first).toMatchObject({ kind: 'failing-membrane', name: 'A membrane at its end' })
   expect(first?.because).toBe(
-    'It holds back 77 of 100 parts, 94 at first; the pressure and the warmth of that day alone would leave it at 92.',
+    'It holds back 77 of 100 parts, 94 at first; so little water or so warm a day alone would leave it at 90.',
   )
 })
 

@@ -1,4 +1,5 @@
 import fc from 'fast-check'
+import { TheilSenRegression } from 'ml-regression-theil-sen'
 import { expect, test } from 'vitest'
 import {
   BAND_CONFIDENCE,
@@ -173,3 +174,49 @@ test('WAT-4 up to 29 readings of a hundred may be anything', () => {
     ),
   )
 })
+
+test('WAT-4 the same line as a library that others wrote, on any readings', () => {
+  // Of an even number of values that library takes the lower middle one, so the counts here are those with odd numbers of points and of slopes.
+  const odd = fc.constantFrom(3, 7, 11, 15, 19)
+  const days = fc.integer({ min: 0, max: 200 })
+  const percents = fc.integer({ min: 400, max: 990 })
+  const some = odd.chain((n) => fc.array(fc.tuple(days, percents), { minLength: n, maxLength: n }))
+  fc.assert(
+    fc.property(some, (pairs) => {
+      const all = pairs.map(([gap, tenths], at) => ({ x: 300 * at + gap, y: tenths / 10 }))
+      const theirs = new TheilSenRegression(
+        all.map(({ x }) => x),
+        all.map(({ y }) => y),
+      )
+      expect(fitted(all).slope).toBeCloseTo(theirs.slope, 12)
+      expect(fitted(all).intercept).toBeCloseTo(theirs.intercept, 9)
+    }),
+    { numRuns: 300 },
+  )
+})
+
+/** Numbers that scatter as the bell curve does, always the same ones: a linear congruential sequence (Numerical Recipes) through Box and Muller. */
+function* bell(seed: number): Generator<number, never> {
+  let state = seed
+  const even = (): number => {
+    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0
+    return (state + 0.5) / 2 ** 32
+  }
+  for (;;) yield Math.sqrt(-2 * Math.log(even())) * Math.cos(2 * Math.PI * even())
+}
+
+test.each([3, 4, 5, 7, 10])(
+  'WAT-5 made-up membranes with %d readings: the band holds the true slope as often as it says',
+  (n) => {
+    const scatter = bell(20_261_125 + n)
+    const trials = 3000
+    let [held, said] = [0, 0]
+    for (let trial = 0; trial < trials; trial++) {
+      const line = fitted(Array.from({ length: n }, (_, x) => ({ x, y: 95 - 2 * x + 1.5 * scatter.next().value })))
+      if (line.lowest.slope <= -2 && -2 <= line.highest.slope) held++
+      said = line.confidence
+    }
+    // Three standard deviations of such a count.
+    expect(Math.abs(held / trials - said)).toBeLessThan(3 * Math.sqrt((said * (1 - said)) / trials))
+  },
+)
