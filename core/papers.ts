@@ -3,6 +3,13 @@ import { INVOICE_PAPERS } from './invoices/invoice-papers-answers.ts'
 import { lettersPapers } from './letters/letters-answers.ts'
 import { routesPapers } from './routes/routes-answers.ts'
 import { pullPaper } from './stock/pull-paper-answers.ts'
+import { householdPaper } from './visits/household-paper-answers.ts'
 
 /** Papers by address, each from its folder's answers. */
-export const PAPERS: readonly PaperAnswer[] = [...lettersPapers, ...INVOICE_PAPERS, ...routesPapers, pullPaper]
+export const PAPERS: readonly PaperAnswer[] = [
+  ...lettersPapers,
+  ...INVOICE_PAPERS,
+  ...routesPapers,
+  pullPaper,
+  householdPaper,
+]

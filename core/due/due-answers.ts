@@ -8,7 +8,7 @@ import { readSettings } from '../settings/settings-store.ts'
 import { addDays, daysBetween } from '../units/calendar-date.ts'
 import type { SiteId } from '../units/ids.ts'
 import { type DueFilter, type DueRow, dueContract, type HouseholdSheet } from './due-contract.ts'
-import { countDueSites, lettersOfSites, listDueSites, listTowns, stagesOfSites } from './due-list-store.ts'
+import { countDueSites, type DueSpan, lettersOfSites, listDueSites, listTowns, stagesOfSites } from './due-list-store.ts'
 import { householdReason } from './household-reason.ts'
 import { eventsOfSite, historyOfSite, invoicesOfSite, readingsOfUnit } from './household-sheet-store.ts'
 import { nextVisitInWords, seenToAtNextVisit } from './next-visit.ts'
@@ -21,8 +21,8 @@ type ListInput = z.infer<NonNullable<(typeof dueContract.list)['~orpc']['inputSc
 async function list(desk: Desk, input: ListInput) {
   const { read, officeId, today } = desk
   const { sort, descending, after, limit, ...filter } = input
-  const until = addDays(today, filter.withinDays)
-  const sites = await listDueSites(read, desk.dialect, officeId, { filter, until, sort, descending, after, limit })
+  const span = await spanOf(desk, filter)
+  const sites = await listDueSites(read, desk.dialect, officeId, { filter, span, sort, descending, after, limit })
   const siteIds = sites.map((site) => site.siteId)
   const stages = await stagesOfSites(read, officeId, siteIds)
   const { letters, booked } = await lettersOfSites(read, officeId, siteIds)
@@ -53,11 +53,16 @@ async function list(desk: Desk, input: ListInput) {
 }
 
 async function count(desk: Desk, filter: DueFilter) {
-  const until = addDays(desk.today, filter.withinDays)
-  return ok(await countDueSites(desk.read, desk.dialect, desk.officeId, filter, until, desk.today))
+  return ok(await countDueSites(desk.read, desk.dialect, desk.officeId, filter, await spanOf(desk, filter)))
 }
 
-async function household(desk: Desk, { siteId }: { siteId: SiteId }): Promise<Result<HouseholdSheet>> {
+async function spanOf({ read, officeId, today }: Desk, filter: DueFilter): Promise<DueSpan> {
+  const { graceDays } = await readSettings(read, officeId)
+  return { today, until: addDays(today, filter.withinDays), lateBefore: addDays(today, -graceDays) }
+}
+
+/** Everything about one household. */
+export async function householdSheet(desk: Desk, { siteId }: { siteId: SiteId }): Promise<Result<HouseholdSheet>> {
   const { read, officeId } = desk
   const found = await findHousehold(read, officeId, siteId)
   if (!found) return refused('RECORD_GONE', { what: 'This household' })
@@ -104,7 +109,7 @@ export const dueAnswers = door.router({
   list: door.list.handler(answer(list)),
   count: door.count.handler(answer(count)),
   towns: door.towns.handler(answer(async (desk) => ok(await listTowns(desk.read, desk.officeId)))),
-  household: door.household.handler(answer(household)),
+  household: door.household.handler(answer(householdSheet)),
   rules: door.rules.handler(answer(householdRules)),
   measurements: door.measurements.handler(answer(householdMeasurements)),
   takeReading: door.takeReading.handler(answer(takeReading)),

@@ -1,12 +1,5 @@
-import { addDays, addMonths, type CalendarDate, daysBetween, earlierOf, laterOf } from '../units/calendar-date.ts'
+import { addMonths, type CalendarDate, daysBetween, earlierOf, laterOf } from '../units/calendar-date.ts'
 import { type Drawing, hatchWithin, type Mark, type Spot, spreadDown } from '../units/drawing.ts'
-import {
-  bandOn,
-  type MembraneFinding,
-  type MembraneThresholds,
-  percentOn,
-  type RejectionTrend,
-} from '../water/membrane-trend.ts'
 import { acrossOf, type Frame, isWithin, monthAndYear, spot, timeAxis } from './picture-frame.ts'
 
 /** A reading as it is drawn. A struck one counts for nothing and is crossed; an unlikely one is hollow. */
@@ -22,8 +15,24 @@ export interface RejectionStory {
   /** Null when nobody wrote it down. */
   readonly fittedOn: CalendarDate | null
   readonly readings: readonly DrawnReading[]
-  readonly finding: MembraneFinding
-  readonly thresholds: MembraneThresholds
+  readonly trend: DrawnTrend | null
+  /** When it reaches the replacement mark; no latest day when it may never, no day of its own when nobody can name one. */
+  readonly crossing: {
+    readonly on: CalendarDate | null
+    readonly earliestOn: CalendarDate
+    readonly latestOn: CalendarDate | null
+  } | null
+  /** The office's marks, percent held back. */
+  readonly marks: { readonly healthyPercent: number; readonly replacePercent: number; readonly overduePercent: number }
+}
+
+export interface DrawnTrend {
+  /** The readings it is laid through. */
+  readonly firstOn: CalendarDate
+  readonly lastOn: CalendarDate
+  /** In order of days, percent held back; straight between them. */
+  readonly line: readonly { readonly on: CalendarDate; readonly percent: number }[]
+  readonly band: readonly { readonly on: CalendarDate; readonly low: number; readonly high: number }[]
 }
 
 interface Plot extends Frame {
@@ -46,14 +55,13 @@ const MOST_MONTHS_AHEAD = 60
 export function drawRejection(story: RejectionStory, width: number): Drawing | null {
   if (story.readings.length === 0) return null
   const plot = plotOf(story, Math.max(320, width))
-  const trend = 'trend' in story.finding ? story.finding.trend : null
   return {
     width: Math.max(320, width),
     height: HEIGHT,
     marks: [
-      ...thresholdMarks(plot, story.thresholds),
+      ...thresholdMarks(plot, story.marks),
       ...timeAxis(plot, story.today),
-      ...(trend ? trendMarks(plot, trend) : []),
+      ...(story.trend ? trendMarks(plot, story.trend) : []),
       ...story.readings.map(
         (reading): Mark => ({
           kind: 'point',
@@ -72,17 +80,14 @@ function plotOf(story: RejectionStory, width: number): Plot {
   const firstRead = days.reduce(earlierOf)
   const from = story.fittedOn === null ? firstRead : earlierOf(story.fittedOn, firstRead)
   const lowestRead = Math.min(...story.readings.map((reading) => reading.rejectionPercent))
-  const lowest = Math.max(0, Math.min(story.thresholds.overduePercent - 5, Math.floor(lowestRead) - 2))
+  const lowest = Math.max(0, Math.min(story.marks.overduePercent - 5, Math.floor(lowestRead) - 2))
   return { left: LEFT, right: width - 12, top: TOP, foot: FOOT, from, until: endOf(story, days), lowest }
 }
 
 /** As far as the crossing and some room behind it; a year ahead where there is none. */
-function endOf({ finding, today }: RejectionStory, days: readonly CalendarDate[]): CalendarDate {
+function endOf({ crossing, today }: RejectionStory, days: readonly CalendarDate[]): CalendarDate {
   const last = days.reduce(laterOf, today)
-  const until =
-    finding.kind === 'crosses' || finding.kind === 'unsure'
-      ? addMonths(finding.latestOn ?? finding.on ?? finding.earliestOn, 4)
-      : addMonths(last, finding.kind === 'below' ? 6 : 12)
+  const until = crossing ? addMonths(crossing.latestOn ?? crossing.on ?? crossing.earliestOn, 4) : addMonths(last, 12)
   return earlierOf(laterOf(until, addMonths(last, 3)), addMonths(today, MOST_MONTHS_AHEAD))
 }
 
@@ -91,24 +96,24 @@ function upOf(plot: Plot, percent: number): number {
   return plot.foot - share * (plot.foot - plot.top)
 }
 
-function thresholdMarks(plot: Plot, thresholds: MembraneThresholds): Mark[] {
+function thresholdMarks(plot: Plot, marks: RejectionStory['marks']): Mark[] {
   const lines = [
     { words: '100 %', percent: 100, look: 'hair', type: 'second' },
     {
-      words: `healthy ${thresholds.healthyPercent} %`,
-      percent: thresholds.healthyPercent,
+      words: `healthy ${marks.healthyPercent} %`,
+      percent: marks.healthyPercent,
       look: 'hair',
       type: 'second',
     },
     {
-      words: `replace ${thresholds.replacePercent} %`,
-      percent: thresholds.replacePercent,
+      words: `replace ${marks.replacePercent} %`,
+      percent: marks.replacePercent,
       look: 'firm',
       type: 'plain',
     },
     {
-      words: `overdue ${thresholds.overduePercent} %`,
-      percent: thresholds.overduePercent,
+      words: `overdue ${marks.overduePercent} %`,
+      percent: marks.overduePercent,
       look: 'dashed',
       type: 'second',
     },
@@ -138,12 +143,13 @@ function thresholdMarks(plot: Plot, thresholds: MembraneThresholds): Mark[] {
 }
 
 /** The band between the steepest and the flattest line, hatched over a tint, and the trend: whole over the readings, dashed beyond them. */
-function trendMarks(plot: Plot, trend: RejectionTrend): Mark[] {
-  const whole = daysBetween(trend.firstOn, plot.until)
-  const dates = Array.from({ length: 49 }, (_, step) => addDays(trend.firstOn, Math.round((whole * step) / 48)))
-  const low = dates.map((date) => spot(acrossOf(plot, date), upOf(plot, bandOn(trend, date).low)))
-  const high = dates.map((date) => spot(acrossOf(plot, date), upOf(plot, bandOn(trend, date).high)))
-  const at = (date: CalendarDate): Spot => spot(acrossOf(plot, date), upOf(plot, percentOn(trend.middle, date)))
+function trendMarks(plot: Plot, { firstOn, lastOn, line, band }: DrawnTrend): Mark[] {
+  const place = (on: CalendarDate, percent: number): Spot => spot(acrossOf(plot, on), upOf(plot, percent))
+  const shown = band.filter(({ on }) => isWithin(plot, on))
+  const low = shown.map((day) => place(day.on, day.low))
+  const high = shown.map((day) => place(day.on, day.high))
+  const at = (on: CalendarDate): Spot => place(on, percentOn(line, on))
+  const end = earlierOf(plot.until, line.at(-1)?.on ?? lastOn)
   return [
     { kind: 'tint', outline: [...high, ...low.toReversed()] },
     {
@@ -156,9 +162,19 @@ function trendMarks(plot: Plot, trend: RejectionTrend): Mark[] {
       ),
     },
     { kind: 'line', look: 'hair', lines: [high, low] },
-    { kind: 'line', look: 'water', lines: [[at(trend.firstOn), at(trend.lastOn)]] },
-    { kind: 'line', look: 'water-dashed', lines: [[at(trend.lastOn), at(plot.until)]] },
+    { kind: 'line', look: 'water', lines: [[at(firstOn), at(lastOn)]] },
+    { kind: 'line', look: 'water-dashed', lines: [[at(lastOn), at(end)]] },
   ]
+}
+
+/** What the trend says for a day between its ends. */
+function percentOn(line: DrawnTrend['line'], on: CalendarDate): number {
+  const [first, last] = [line[0], line.at(-1)]
+  if (!first || !last) return 0
+  const whole = daysBetween(first.on, last.on)
+  return whole === 0
+    ? first.percent
+    : first.percent + ((last.percent - first.percent) * daysBetween(first.on, on)) / whole
 }
 
 /** The height of a line of spots at an x; far off where the line does not reach. */
@@ -170,30 +186,27 @@ function heightAt(line: readonly Spot[], x: number): number {
 }
 
 /** On the replacement mark: a bracket from the earliest to the latest day, and the expected day. */
-function crossingMarks(plot: Plot, { finding, thresholds }: RejectionStory): Mark[] {
-  if (finding.kind !== 'crosses' && finding.kind !== 'unsure') return []
-  const y = upOf(plot, thresholds.replacePercent)
-  const latest = finding.latestOn ?? plot.until
-  const [x1, x2] = [acrossOf(plot, finding.earliestOn), acrossOf(plot, latest)]
-  const ends = [spot(x1, 0), ...(isWithin(plot, latest) && finding.latestOn !== null ? [spot(x2, 0)] : [])]
-  const marks: Mark[] = [
-    {
-      kind: 'line',
-      look: 'firm',
-      lines: [[spot(x1, y + 5), spot(x2, y + 5)], ...ends.map((end) => [spot(end.x, y), spot(end.x, y + 9)])],
-    },
-  ]
-  if (finding.kind !== 'crosses' || !isWithin(plot, finding.on)) return marks
-  const x = acrossOf(plot, finding.on)
-  const words = monthAndYear(finding.on)
-  const room = words.length * 3.8
+function crossingMarks(plot: Plot, { crossing, marks }: RejectionStory): Mark[] {
+  if (crossing === null) return []
+  const y = upOf(plot, marks.replacePercent)
+  const { on, earliestOn, latestOn } = crossing
+  const [x1, x2] = [acrossOf(plot, earliestOn), acrossOf(plot, latestOn ?? plot.until)]
+  const ends = latestOn !== null && isWithin(plot, latestOn) ? [x1, x2] : [x1]
+  const bracket: Mark = {
+    kind: 'line',
+    look: 'firm',
+    lines: [[spot(x1, y + 5), spot(x2, y + 5)], ...ends.map((x) => [spot(x, y), spot(x, y + 9)])],
+  }
+  if (on === null || !isWithin(plot, on)) return [bracket]
+  const x = acrossOf(plot, on)
+  const words = monthAndYear(on)
   return [
-    ...marks,
+    bracket,
     { kind: 'line', look: 'firm', lines: [[spot(x, y), spot(x - 4.5, y - 8), spot(x + 4.5, y - 8), spot(x, y)]] },
     {
       kind: 'words',
       text: words,
-      at: spot(Math.min(x, plot.right - room), y - 13),
+      at: spot(Math.min(x, plot.right - words.length * 3.8), y - 13),
       align: 'middle',
       look: 'bold',
     },

@@ -1,5 +1,6 @@
 import { useState } from 'react'
 import type { CustomerFields, SiteFields } from '../../core/customers/customers-contract.ts'
+import { monthsAwayText, readMonthsAway } from '../../core/customers/months-away.ts'
 import {
   gallonsToMillilitres,
   grainsToHardness,
@@ -16,6 +17,7 @@ import { NumberField } from '../design/NumberField.tsx'
 import { useOffice } from '../design/office-manner.ts'
 import { SheetPart } from '../design/Sheet.tsx'
 import { namesFrom } from './household-draft.ts'
+import { MonthsField } from './MonthsField.tsx'
 
 const KINDS = [
   { id: 'person', words: 'A person or family' },
@@ -189,6 +191,13 @@ export function SitePart({ site, problems, onChange }: SitePartProps) {
             onChange={(waterSource) => onChange({ waterSource })}
           />
         </div>
+        <MonthsField
+          legend="Nobody is there in"
+          note="Filters do not age in these months."
+          months={readMonthsAway(site.monthsAway)}
+          onChange={(months) => onChange({ monthsAway: monthsAwayText(months) })}
+          problem={problems.monthsAway}
+        />
       </SheetPart>
     </>
   )

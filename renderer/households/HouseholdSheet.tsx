@@ -2,16 +2,17 @@ import { useQuery } from '@tanstack/react-query'
 import { useNavigate } from '@tanstack/react-router'
 import { useState } from 'react'
 import type { HouseholdSheet as Household } from '../../core/due/due-contract.ts'
-import { peopleInWords } from '../../core/due/due-words.ts'
+import { householdParticulars, householdStanding } from '../../core/due/household-words.ts'
+import { STAGE_KIND_WORDS } from '../../core/installations/stage-kinds.ts'
 import type { SiteId } from '../../core/units/ids.ts'
-import { hardnessText } from '../../core/units/measures.ts'
 import { formatCents } from '../../core/units/money.ts'
-import { hardnessClassOf } from '../../core/water/hardness-classes.ts'
+import type { LineStage } from '../../core/visits/visits-line.ts'
 import { Button } from '../design/Button.tsx'
 import { EmptyPlace } from '../design/EmptyPlace.tsx'
 import { useOffice } from '../design/office-manner.ts'
 import { ProblemNote } from '../design/ProblemNote.tsx'
 import { SecondSheet, SheetPart } from '../design/Sheet.tsx'
+import { printPaper } from '../design/save-file.ts'
 import { DateText } from '../design/Words.tsx'
 import { ask, problemOf } from '../shell/office-door.ts'
 import { useOfficeState } from '../shell/office-state.ts'
@@ -19,6 +20,8 @@ import { useGoTo } from '../shell/open-record.ts'
 import { ContactsPart } from './ContactsPart.tsx'
 import { HouseholdActs } from './HouseholdActs.tsx'
 import { HouseholdForm } from './HouseholdForm.tsx'
+import { MembranePart } from './MembranePart.tsx'
+import { PlanPart } from './PlanPart.tsx'
 import { UnitForm } from './UnitForm.tsx'
 import { UnitPart } from './UnitPart.tsx'
 import './households.css'
@@ -74,15 +77,7 @@ export function HouseholdSheet({ siteId, backTo, onClose }: HouseholdSheetProps)
       onClose={onClose}
     >
       <Standing household={household} />
-      {household.units.map((unit) => (
-        <UnitPart key={unit.installationId} unit={unit} onChange={() => setFace({ kind: 'unit', unit })} />
-      ))}
-      {household.units.length === 0 && (
-        <EmptyPlace
-          why="No unit is written down for this household."
-          todo="Add the unit with its stages, and the office knows what falls due."
-        />
-      )}
+      <Units household={household} onUnit={(unit) => setFace({ kind: 'unit', unit })} />
       <LettersAndVisits household={household} />
       <ContactsPart household={household} />
       <Invoices household={household} />
@@ -99,39 +94,75 @@ export function HouseholdSheet({ siteId, backTo, onClose }: HouseholdSheetProps)
 function Below({ household }: { readonly household: Household }) {
   const { measures } = useOffice()
   const { largeHouseholdPeople } = useOfficeState().settings
-  const { customer, site } = household
-  const parts = [
-    [site.line1, site.line2, site.town].filter((part) => part !== '').join(', '),
-    [customer.phone, customer.phoneNote].filter((part) => part !== '').join(', '),
-    customer.email,
-    site.people === null ? 'household size not known' : peopleInWords(site.people, largeHouseholdPeople),
-    site.hardness === null
-      ? 'hardness not known'
-      : `feed ${hardnessText(site.hardness, measures)}, ${hardnessClassOf(site.hardness)}`,
-  ]
-  return <>{parts.filter((part) => part !== '').join(' · ')}</>
+  return <>{householdParticulars(household, { measures, largeHouseholdPeople }).join(' · ')}</>
 }
 
 function Standing({ household }: { readonly household: Household }) {
-  const words = [
-    household.closedOn === null ? null : (
-      <span key="closed">
-        This household is closed since <DateText date={household.closedOn} />.
-      </span>
-    ),
-    household.movedOn === null ? null : (
-      <span key="moved">
-        They moved away on <DateText date={household.movedOn} />; no letter goes there.
-      </span>
-    ),
-    household.customer.noMail ? <span key="mail">They asked for no mail.</span> : null,
-    household.bookedOn === null ? null : (
-      <span key="booked">
-        A visit is booked for <DateText date={household.bookedOn} as="visit" />.
-      </span>
-    ),
-  ].filter((word) => word !== null)
-  return words.length === 0 ? null : <p className="household-standing">{words}</p>
+  const { locale } = useOffice()
+  const sentences = householdStanding(household, locale)
+  if (sentences.length === 0) return null
+  return (
+    <div className="household-standing">
+      {sentences.map((sentence) => (
+        <p key={sentence}>{sentence}</p>
+      ))}
+    </div>
+  )
+}
+
+interface UnitsProps {
+  readonly household: Household
+  readonly onUnit: (unit: Household['units'][number]) => void
+}
+
+/** The units with their trains, what to see to on which visit, and what was measured. */
+function Units({ household, onUnit }: UnitsProps) {
+  const input = { siteId: household.siteId }
+  const rules = useQuery(ask.due.rules.queryOptions({ input }))
+  const measurements = useQuery(ask.due.measurements.queryOptions({ input }))
+  const plan = useQuery(ask.visits.plan.queryOptions({ input }))
+  const problem = rules.error ?? measurements.error ?? plan.error
+  if (household.units.length === 0)
+    return (
+      <EmptyPlace
+        why="No unit is written down for this household."
+        todo="Add the unit with its stages, and the office knows what falls due."
+      />
+    )
+  return (
+    <>
+      {household.units.map((unit) => (
+        <UnitPart
+          key={unit.installationId}
+          unit={unit}
+          rules={rules.data?.units.find((one) => one.installationId === unit.installationId)}
+          plan={plan.data}
+          onChange={() => onUnit(unit)}
+        />
+      ))}
+      {problem && <ProblemNote problem={problemOf(problem)} id={problemOf(problem).id} />}
+      {plan.data && <PlanPart plan={plan.data} stages={lineStagesOf(household)} />}
+      {measurements.data?.units.map((unit) => (
+        <MembranePart
+          key={unit.installationId}
+          unit={unit}
+          marks={measurements.data.marks}
+          isNamed={household.units.length > 1}
+        />
+      ))}
+    </>
+  )
+}
+
+function lineStagesOf(household: Household): LineStage[] {
+  return household.units.flatMap((unit) =>
+    unit.train.map(({ stageId, label, kind, dueOn }) => ({
+      stageId,
+      label,
+      care: STAGE_KIND_WORDS[kind].care,
+      dueOn,
+    })),
+  )
 }
 
 function LettersAndVisits({ household }: { readonly household: Household }) {
@@ -236,6 +267,7 @@ function Foot({
           Write the {letter} letter
         </Button>
       )}
+      <Button onPress={() => void printPaper(`/papers/household/${household.siteId}.pdf`)}>Print its page</Button>
       <Button onPress={onForm}>Change the household</Button>
       <Button onPress={onUnit}>Add a unit</Button>
       <HouseholdActs household={household} />

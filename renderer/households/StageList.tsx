@@ -67,6 +67,7 @@ export function StageList({ stages, parts, problems, onChange }: StageListProps)
               ownMonths: null,
               ownDueOn: null,
               ownDueNote: '',
+              ownDueEndsOn: null,
             },
           ])
         }
@@ -135,14 +136,24 @@ function StageLine({ stage, place, parts, problems, onChange, onUp, onDown, onOu
             label="Due by hand"
             note="Takes the place of the rules."
             value={stage.ownDueOn}
-            onChange={(ownDueOn) => onChange(ownDueOn === null ? { ownDueOn, ownDueNote: '' } : { ownDueOn })}
+            onChange={(ownDueOn) =>
+              onChange(ownDueOn === null ? { ownDueOn, ownDueNote: '', ownDueEndsOn: null } : { ownDueOn })
+            }
           />
           {stage.ownDueOn !== null && (
-            <TextField
-              label="Why that date"
-              value={stage.ownDueNote}
-              onChange={(ownDueNote) => onChange({ ownDueNote })}
-            />
+            <>
+              <TextField
+                label="Why that date"
+                value={stage.ownDueNote}
+                onChange={(ownDueNote) => onChange({ ownDueNote })}
+              />
+              <DateField
+                label="It stands until"
+                note="Blank: until the stage is changed."
+                value={stage.ownDueEndsOn}
+                onChange={(ownDueEndsOn) => onChange({ ownDueEndsOn })}
+              />
+            </>
           )}
         </div>
         <div className="form-foot stage-list-foot">

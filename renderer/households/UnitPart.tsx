@@ -1,84 +1,63 @@
+import { useState } from 'react'
 import type { HouseholdSheet } from '../../core/due/due-contract.ts'
-import { type CalendarDate, partsOf } from '../../core/units/calendar-date.ts'
-import { monthName } from '../../core/units/date-words.ts'
-import { flowText, pressureText, tdsText, temperatureText } from '../../core/units/measures.ts'
-import { rejectionPercent } from '../../core/water/rejection.ts'
+import { unitTitle } from '../../core/due/household-words.ts'
+import type { UnitRules } from '../../core/due/rules-shapes.ts'
+import type { StageId } from '../../core/units/ids.ts'
+import { notesOfPlan } from '../../core/visits/plan-notes.ts'
+import type { HouseholdPlan } from '../../core/visits/plan-shapes.ts'
 import { Button } from '../design/Button.tsx'
-import { Facts } from '../design/Facts.tsx'
 import { useOffice } from '../design/office-manner.ts'
 import { SheetPart } from '../design/Sheet.tsx'
 import { StageTrain } from '../design/StageTrain.tsx'
-import { DateText, MeasureText } from '../design/Words.tsx'
+import { StageRulesPart } from './StageRulesPart.tsx'
 
 type Unit = HouseholdSheet['units'][number]
 
-/** A unit on the household's sheet: its train, what the next visit does, its last readings. */
-export function UnitPart({ unit, onChange }: { readonly unit: Unit; readonly onChange: () => void }) {
+interface UnitPartProps {
+  readonly unit: Unit
+  /** Undefined while they are fetched. */
+  readonly rules: UnitRules | undefined
+  readonly plan: HouseholdPlan | undefined
+  readonly onChange: () => void
+}
+
+/** A unit on the household's sheet: its train with what the plan does with each stage, and the rules behind every date. */
+export function UnitPart({ unit, rules, plan, onChange }: UnitPartProps) {
+  const office = useOffice()
+  const [open, setOpen] = useState<StageId | null>(null)
+  const opened = rules?.stages.find((stage) => stage.stageId === open)
+  const next = new Set(plan?.visits[0]?.changes.map((change) => change.stageId))
+  const stages = plan ? unit.train.map((stage) => ({ ...stage, ringed: next.has(stage.stageId) })) : unit.train
   return (
     <SheetPart
-      title={<UnitTitle name={unit.fields.name} fittedOn={unit.fields.fittedOn} />}
+      title={unitTitle(unit.fields)}
       aside={
         <Button kind="quiet" onPress={onChange}>
           Change the unit
         </Button>
       }
     >
-      <StageTrain stages={unit.train} size="full" />
-      {unit.nextVisit !== '' && (
-        <p className="household-next">
-          <b>Next visit:</b> {unit.nextVisit}
-        </p>
+      {unit.train.length === 0 ? (
+        <p>No stage is written down for this unit, so nothing falls due. Change the unit to add them.</p>
+      ) : (
+        <StageTrain
+          size="large"
+          stages={stages}
+          notes={plan ? notesOfPlan(plan, office) : NO_NOTES}
+          open={open}
+          onOpen={setOpen}
+        />
       )}
-      <LastReading unit={unit} />
+      {rules && opened && (
+        <StageRulesPart key={opened.stageId} unit={unit} rules={opened} use={rules.use} onClose={() => setOpen(null)} />
+      )}
+      {rules?.remarks.map((remark) => (
+        <p key={remark} className="household-remark">
+          {remark}
+        </p>
+      ))}
     </SheetPart>
   )
 }
 
-function UnitTitle({ name, fittedOn }: { readonly name: string; readonly fittedOn: CalendarDate | null }) {
-  const title = `${name.charAt(0).toUpperCase()}${name.slice(1)}`
-  if (fittedOn === null) return <>{title}</>
-  const { month, year } = partsOf(fittedOn)
-  return (
-    <>
-      {title}, since {monthName(month).slice(0, 3)} {year}
-    </>
-  )
-}
-
-function LastReading({ unit }: { readonly unit: Unit }) {
-  const { measures } = useOffice()
-  const last = unit.readings[0]
-  if (!last) return <p className="second small">Nothing was measured here yet.</p>
-  const rejection = last.tdsIn !== null && last.tdsOut !== null ? rejectionPercent(last.tdsIn, last.tdsOut) : null
-  return (
-    <div className="household-reading">
-      <p className="second small">
-        Measured on <DateText date={last.takenOn} />
-      </p>
-      <Facts
-        facts={[
-          { label: 'TDS in', value: last.tdsIn === null ? null : <MeasureText text={tdsText(last.tdsIn)} /> },
-          { label: 'TDS out', value: last.tdsOut === null ? null : <MeasureText text={tdsText(last.tdsOut)} /> },
-          { label: 'Rejection', value: rejection === null ? null : <MeasureText text={`${rejection.toFixed(0)} %`} /> },
-          { label: 'Flow', value: last.flow === null ? null : <MeasureText text={flowText(last.flow, measures)} /> },
-          {
-            label: 'Feed',
-            value: last.feed === null ? null : <MeasureText text={pressureText(last.feed, measures)} />,
-          },
-          {
-            label: 'Tank, empty',
-            value: last.tank === null ? null : <MeasureText text={pressureText(last.tank, measures)} />,
-          },
-          {
-            label: 'Water',
-            value:
-              last.temperature === null ? null : <MeasureText text={temperatureText(last.temperature, measures)} />,
-          },
-        ]}
-      />
-      <p className="second small">
-        A TDS figure says nothing about germs, lead or nitrate: that takes a certified laboratory.
-      </p>
-    </div>
-  )
-}
+const NO_NOTES: ReadonlyMap<StageId, string> = new Map()

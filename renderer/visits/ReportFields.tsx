@@ -65,16 +65,23 @@ export function ReportFields(props: ReportFieldsProps) {
         const typed = draft.readings[unit.installationId]
         const figures = read.get(unit.installationId)
         return typed && figures ? (
-          <ReadingFields
+          <SheetPart
             key={unit.installationId}
-            unit={unit}
-            isNamed={form.visit.units.length > 1}
-            typed={typed}
-            read={figures}
-            confirmed={draft.confirmed}
-            onConfirmed={(confirmed) => change({ confirmed })}
-            onTyped={(next) => change({ readings: { ...draft.readings, [unit.installationId]: next } })}
-          />
+            title={form.visit.units.length > 1 ? `Readings, ${unit.name}` : 'Readings'}
+            aside={
+              unit.lastRejection === null
+                ? undefined
+                : `last time ${Math.round(unit.lastRejection)} of 100 parts held back`
+            }
+          >
+            <ReadingFields
+              typed={typed}
+              read={figures}
+              confirmed={draft.confirmed}
+              onConfirmed={(confirmed) => change({ confirmed })}
+              onTyped={(next) => change({ readings: { ...draft.readings, [unit.installationId]: next } })}
+            />
+          </SheetPart>
         ) : null
       })}
       {could && (

@@ -1,32 +1,51 @@
 import type { DrawnFlow, FlowStory } from '../../../core/due/flow-picture.ts'
-import type { RejectionStory } from '../../../core/due/rejection-picture.ts'
-import { type CalendarDate, calendarDate } from '../../../core/units/calendar-date.ts'
+import type { DrawnTrend, RejectionStory } from '../../../core/due/rejection-picture.ts'
+import { addDays, type CalendarDate, calendarDate } from '../../../core/units/calendar-date.ts'
 import { stageIdSchema } from '../../../core/units/ids.ts'
 import { flow } from '../../../core/units/measures.ts'
 import type { LineStage, VisitsStory } from '../../../core/visits/visits-line.ts'
-import { membraneTrend } from '../../../core/water/membrane-trend.ts'
+import { bandOn, membraneTrend, percentOn, type RejectionTrend } from '../../../core/water/membrane-trend.ts'
 
 const THRESHOLDS = { healthyPercent: 90, replacePercent: 75, overduePercent: 70, widestBandDays: 730 }
 const TODAY = calendarDate('2026-12-01')
 
-type Read = readonly [string, number, ('unlikely' | 'struck')?]
+type Read = readonly [string, number, ('counts' | 'unlikely' | 'struck')?]
 
-/** A membrane's story from days and percents. */
+/** A membrane's story from days and percents, its trend as the water folder reckons it. */
 export function aRejectionStory(fittedOn: string | null, reads: readonly Read[]): RejectionStory {
   const readings = reads.map(([on, rejectionPercent, standing = 'counts']) => ({
     takenOn: calendarDate(on),
     rejectionPercent,
-    standing: standing as 'counts' | 'unlikely' | 'struck',
+    standing,
   }))
-  const told = readings
-    .filter((reading) => reading.standing !== 'struck')
-    .map((reading) => ({ ...reading, unlikely: reading.standing === 'unlikely' }))
+  const finding = membraneTrend(
+    readings.flatMap((reading) =>
+      reading.standing === 'struck' ? [] : [{ ...reading, unlikely: reading.standing === 'unlikely' }],
+    ),
+    THRESHOLDS,
+  )
+  const trend = 'trend' in finding ? finding.trend : null
   return {
     today: TODAY,
     fittedOn: fittedOn === null ? null : calendarDate(fittedOn),
     readings,
-    finding: membraneTrend(told, THRESHOLDS),
-    thresholds: THRESHOLDS,
+    trend: trend && drawnTrend(trend),
+    crossing:
+      finding.kind === 'crosses' || finding.kind === 'unsure'
+        ? { on: finding.on, earliestOn: finding.earliestOn, latestOn: finding.latestOn }
+        : null,
+    marks: THRESHOLDS,
+  }
+}
+
+function drawnTrend(trend: RejectionTrend): DrawnTrend {
+  const { firstOn, lastOn } = trend
+  const days = Array.from({ length: 60 }, (_, step) => addDays(firstOn, step * 60))
+  return {
+    firstOn,
+    lastOn,
+    line: [days[0] ?? firstOn, days.at(-1) ?? lastOn].map((on) => ({ on, percent: percentOn(trend.middle, on) })),
+    band: days.map((on) => ({ on, ...bandOn(trend, on) })),
   }
 }
 
