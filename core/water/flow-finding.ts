@@ -112,6 +112,8 @@ export const FIRST_READINGS_DAYS = 90
 export const REJECTION_DOWN_POINTS = 5
 /** At once: the drop shows within this many days of the unit standing open. */
 export const AT_ONCE_DAYS = 45
+/** What a sound membrane loses at most, points a day: 21 of a hundred in the two years that hard feed leaves it. */
+export const HARDEST_WEAR_A_DAY = 21 / 731
 /** Air in an empty tank: 5 to 8 psi is usual. */
 export const LOW_PRECHARGE_KPA = 5 * KPA_PER_PSI
 export const USUAL_PRECHARGE_KPA = 8 * KPA_PER_PSI
@@ -210,14 +212,19 @@ export function rejectionAtFlow(percent: number, flowRatio: number, degreesWarme
   return (100 * odds) / (1 + odds)
 }
 
-/** The latest two neighbouring readings between which the unit stood open shortly before the second, and rejection fell at once, for good. */
+/**
+ * The latest two neighbouring readings between which the unit stood open shortly before the second, and rejection fell at once, for good: by more
+ * than the membrane wears in so long a time, so that two readings a year apart do not make a seal of an old membrane.
+ */
 function suddenDrop(points: readonly FlowPoint[], { openedOn }: OpenedUnit): RejectionDrop | null {
   const read = points.flatMap(({ takenOn, rejectionPercent }) =>
     rejectionPercent === null ? [] : [{ takenOn, rejectionPercent }],
   )
   for (let at = read.length - 1; at > 0; at--) {
     const [before, after] = [read[at - 1], read[at]]
-    if (!before || !after || before.rejectionPercent - after.rejectionPercent < REJECTION_DOWN_POINTS) continue
+    if (!before || !after) continue
+    const worn = wearADay(read.slice(0, at)) * daysBetween(before.takenOn, after.takenOn)
+    if (before.rejectionPercent - after.rejectionPercent < REJECTION_DOWN_POINTS + worn) continue
     const opening = [...openedOn]
       .sort()
       .findLast((on) => on >= before.takenOn && on <= after.takenOn && daysBetween(on, after.takenOn) <= AT_ONCE_DAYS)
@@ -232,6 +239,14 @@ function suddenDrop(points: readonly FlowPoint[], { openedOn }: OpenedUnit): Rej
     }
   }
   return null
+}
+
+/** Points a day that it lost up to the last of the readings given; while they do not show any pace, the most that a sound one loses. */
+function wearADay(read: readonly { readonly takenOn: CalendarDate; readonly rejectionPercent: number }[]): number {
+  const [first, last] = [read[0], read.at(-1)]
+  const days = first && last ? daysBetween(first.takenOn, last.takenOn) : 0
+  if (!first || !last || days < FIRST_READINGS_DAYS) return HARDEST_WEAR_A_DAY
+  return Math.max(0, first.rejectionPercent - last.rejectionPercent) / days
 }
 
 /** A new membrane whose every reading, from the first one soon after its fitting, lies at or under the replacement mark. */

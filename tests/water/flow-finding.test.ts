@@ -106,6 +106,15 @@ test('WAT-17 the home after the filter change: rejection drops at once, so it is
   expect(finding).toMatchObject({ comparison: { drop: { before: 92.5, after: 71, openedOn: changed } } })
 })
 
+test('WAT-17 an old membrane that is measured once a year, each time with its filters, wears and does not leak', () => {
+  const openedOn = [FITTED, addDays(FITTED, 365), addDays(FITTED, 730)]
+  const worn = [reading({}), reading({ after: 365, rejection: 86.5 }), reading({ after: 730, rejection: 79 })]
+  expect(causes(flowFinding(worn, LIMITS, { openedOn }))).toEqual(['failing-membrane'])
+  expect(causes(flowFinding(worn.slice(0, 2), LIMITS, { openedOn }))).toEqual(['failing-membrane'])
+  const leaking = [reading({}), reading({ after: 365, rejection: 92.5 }), reading({ after: 730, rejection: 82 })]
+  expect(causes(flowFinding(leaking, LIMITS, { openedOn }))).toEqual(['leaking-seal'])
+})
+
 test('WAT-17 a drop long after the unit stood open, or one that mended itself, is no seal', () => {
   const changed = addDays(FITTED, 100)
   const late = [reading({}), reading({ after: 90, rejection: 93 }), reading({ after: 300, rejection: 80 })]
