@@ -38,6 +38,11 @@ export const dueFilterSchema = z.object({
   /** Which letter was sent last since the last visit, or that none was, or that a visit is booked. */
   letters: z.enum(['any', 'none', 'first', 'second', 'final', 'booked']),
   search: z.string().max(200),
+  /**
+   * Instead of by days: households without a booking whose next visit is planned in the week from this Monday, or whose grace is over;
+   * the same that the look-ahead counts there.
+   */
+  planned: z.union([calendarDateSchema, z.literal('late')]).optional(),
 })
 export type DueFilter = z.infer<typeof dueFilterSchema>
 

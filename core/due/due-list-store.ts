@@ -4,21 +4,28 @@ import { searchCondition } from '../customers/search-store.ts'
 import { searchWordsOf } from '../customers/search-words.ts'
 import type { DialectName, ReadDb } from '../database/handles.ts'
 import type { OfficeTables } from '../database/schema.ts'
-import type { CalendarDate } from '../units/calendar-date.ts'
+import { addDays, type CalendarDate, mondayOf } from '../units/calendar-date.ts'
 import type { OfficeId, SiteId } from '../units/ids.ts'
 import type { DueFilter, DueSort } from './due-contract.ts'
 import type { KeptStage } from './stage-today.ts'
 
+/** Until when something is due, and which due date means that the grace is over: one before `lateBefore`. */
+export interface DueSpan {
+  readonly today: CalendarDate
+  readonly until: CalendarDate
+  readonly lateBefore: CalendarDate
+}
+
 export interface DuePage {
   readonly filter: DueFilter
-  readonly until: CalendarDate
+  readonly span: DueSpan
   readonly sort: DueSort
   readonly descending: boolean
   readonly after: PageEnd | null
   readonly limit: number
 }
 
-/** A page of the households that are due by `until`: one walk along an index, in the order asked for. */
+/** A page of the households that are due within the span: one walk along an index, in the order asked for. */
 export async function listDueSites(db: ReadDb, dialect: DialectName, officeId: OfficeId, page: DuePage) {
   const { sort, descending, after } = page
   const direction = descending ? 'desc' : 'asc'
@@ -39,7 +46,7 @@ export async function listDueSites(db: ReadDb, dialect: DialectName, officeId: O
       'c.no_mail',
       'c.moved_on',
     ])
-    .where((eb) => eb.and(conditions(eb, officeId, page.filter, page.until)))
+    .where((eb) => eb.and(conditions(eb, officeId, page.filter, page.span)))
     .orderBy(key, direction)
     .orderBy('t.id', direction)
     .limit(page.limit)
@@ -50,23 +57,22 @@ export async function listDueSites(db: ReadDb, dialect: DialectName, officeId: O
   return query.execute()
 }
 
-/** How many households are due by `until`, and how many of them are late on `today`. */
+/** How many households are due within the span, and how many of them are late today. */
 export async function countDueSites(
   db: ReadDb,
   dialect: DialectName,
   officeId: OfficeId,
   filter: DueFilter,
-  until: CalendarDate,
-  today: CalendarDate,
+  span: DueSpan,
 ) {
   const found = await searchCondition(db, dialect, officeId, searchWordsOf(filter.search), 't.id')
   let query = db
     .selectFrom('sites as t')
     .select((eb) => [
       eb.fn.countAll<number>().as('total'),
-      sql<number>`coalesce(sum(case when t.due_on < ${today} then 1 else 0 end), 0)`.as('late'),
+      sql<number>`coalesce(sum(case when t.due_on < ${span.today} then 1 else 0 end), 0)`.as('late'),
     ])
-    .where((eb) => eb.and(conditions(eb, officeId, filter, until)))
+    .where((eb) => eb.and(conditions(eb, officeId, filter, span)))
   if (found) query = query.where(found)
   const row = await query.executeTakeFirst()
   return { total: Number(row?.total ?? 0), late: Number(row?.late ?? 0) }
@@ -74,25 +80,36 @@ export async function countDueSites(
 
 type Sites = ExpressionBuilder<OfficeTables & { t: OfficeTables['sites'] }, 't'>
 
-function conditions(eb: Sites, officeId: OfficeId, filter: DueFilter, until: CalendarDate): Expression<SqlBool>[] {
+function conditions(eb: Sites, officeId: OfficeId, filter: DueFilter, span: DueSpan): Expression<SqlBool>[] {
   const all: Expression<SqlBool>[] = [
     eb('t.office_id', '=', officeId),
     eb('t.closed_on', 'is', null),
     eb('t.due_on', 'is not', null),
-    eb('t.due_on', '<=', until),
+    filter.planned === undefined ? eb('t.due_on', '<=', span.until) : plannedWithin(filter.planned, span),
   ]
   if (filter.towns.length > 0) all.push(eb('t.town', 'in', filter.towns))
   if (filter.stages.length > 0)
     all.push(
       sql<boolean>`exists (select 1 from installations i join stages s on s.office_id = i.office_id and s.installation_id = i.id
         where i.office_id = t.office_id and i.site_id = t.id and i.removed_on is null and s.removed_on is null
-        and s.due_on <= ${until} and s.kind in (${sql.join(filter.stages)}))`,
+        ${filter.planned === undefined ? sql`and s.due_on <= ${span.until}` : sql``} and s.kind in (${sql.join(filter.stages)}))`,
     )
   if (filter.letters === 'booked') all.push(sql<boolean>`exists (${BOOKED})`)
   else if (filter.letters === 'none') all.push(sql<boolean>`not exists (${LAST_LETTER}) and not exists (${BOOKED})`)
   else if (filter.letters !== 'any')
     all.push(sql<boolean>`(${LAST_LETTER}) = ${filter.letters} and not exists (${BOOKED})`)
   return all
+}
+
+/** The next visit is planned in a week, or its grace is over, and none is booked. As `look-ahead-store.ts` of the visits counts it. */
+function plannedWithin(planned: CalendarDate | 'late', { today, lateBefore }: DueSpan): Expression<SqlBool> {
+  if (planned === 'late')
+    return sql`t.due_on < ${lateBefore} and not exists (${BOOKED}) and exists
+      (select 1 from site_plans p where p.office_id = t.office_id and p.site_id = t.id and p.next_visit_on is not null)`
+  // What was planned before today and is not late yet belongs to the present week.
+  const from = planned === mondayOf(today) ? '' : planned
+  return sql`t.due_on >= ${lateBefore} and not exists (${BOOKED}) and t.id in
+    (select p.site_id from site_plans p where p.office_id = t.office_id and p.next_visit_on between ${from} and ${addDays(planned, 6)})`
 }
 
 const BOOKED = sql`select 1 from visits v where v.office_id = t.office_id and v.site_id = t.id and v.state = 'booked'`

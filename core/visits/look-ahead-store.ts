@@ -34,8 +34,8 @@ function plannedAhead(db: ReadDb, officeId: OfficeId, { until }: AheadSpan) {
     )
 }
 
-const isLate = ({ today, lateBefore }: AheadSpan) =>
-  sql<number>`case when v.latest_on < ${today} or (v.latest_on = p.latest_on and s.due_on < ${lateBefore}) then 1 else 0 end`
+const isLate = ({ lateBefore }: AheadSpan) =>
+  sql<number>`case when v.latest_on = p.latest_on and s.due_on < ${lateBefore} then 1 else 0 end`
 
 /** Planned visits by day, last day, length and whether they are late or their household's next; minutes without the drive. */
 export async function countPlannedAhead(db: ReadDb, officeId: OfficeId, span: AheadSpan) {

@@ -1,9 +1,9 @@
-import { STAGE_KIND_WORDS } from '../installations/stage-kinds.ts'
+import type { StageKind } from '../installations/stage-kinds.ts'
 import { listed } from '../installations/stage-train-words.ts'
 import { addDays } from '../units/calendar-date.ts'
 import { counted, dayAndMonth } from '../units/date-words.ts'
 import { compareShares, type Share } from './look-ahead-peak.ts'
-import type { LookAhead, WeekAhead } from './look-ahead-shapes.ts'
+import type { LookAhead, Moves, WeekAhead } from './look-ahead-shapes.ts'
 import { minutesInWords } from './planned-minutes.ts'
 
 /** "31 h 20"; from a hundred hours on whole hours are exact enough: "1,204 h". */
@@ -118,13 +118,14 @@ function homelessInWords({ weeks }: LookAhead, locale: string): string[] {
   ]
 }
 
-/** At most so many weeks are named. */
+/** At most so many weeks are named, of those for which it is time to think of letters. */
 const NAMED = 3
+const WEEKS_OF_LETTERS = 13
 
 function adviceInWords(ahead: LookAhead, locale: string): string[] {
   const weeks = ahead.weeks
     .map((week, at) => ({ at, ...movedEarlier(week, at) }))
-    .filter(({ visits }) => visits > 0)
+    .filter(({ at, visits }) => visits > 0 && at < WEEKS_OF_LETTERS)
     .sort((a, b) => b.minutes - a.minutes || a.at - b.at)
     .slice(0, NAMED)
     .sort((a, b) => a.at - b.at)
@@ -149,12 +150,21 @@ function movedEarlier(week: WeekAhead, at: number): { readonly visits: number; r
     })
 }
 
-/** "52 sediment, 49 carbon, 3 membranes seen to"; empty without any. */
+const ONE_STAGE: Readonly<Record<StageKind, string>> = {
+  sediment: 'sediment filter',
+  carbon: 'carbon filter',
+  membrane: 'membrane',
+  tank: 'tank',
+  'post-carbon': 'post carbon filter',
+  remineraliser: 'mineral cartridge',
+  'uv-lamp': 'ultraviolet lamp',
+  softener: 'softener',
+  other: 'other stage',
+}
+
+/** "52 sediment filters, 49 carbon filters and 1 membrane"; empty without any. */
 export function stagesInWords(stages: WeekAhead['stages']): string {
-  if (stages.length === 0) return ''
-  return listed(
-    stages.map(({ kind, count }) => `${count.toLocaleString('en-US')} ${STAGE_KIND_WORDS[kind].name.toLowerCase()}`),
-  )
+  return listed(stages.map(({ kind, count }) => counted(count, ONE_STAGE[kind])))
 }
 
 /** One week in sentences: what it holds, what could be elsewhere, and what evening out makes of it. */
@@ -176,7 +186,9 @@ function roomInWords({ planned, earlier, later, bound }: WeekAhead): string {
   if (bound.minutes === planned.minutes) return `All ${all} planned have to be in this week.`
   const tied =
     bound.minutes === 0 ? 'none has to be in this week' : `${hoursInWords(bound.minutes)} have to be in this week`
-  return `Of ${all} planned, ${hoursInWords(earlier.minutes)} could be earlier and ${hoursInWords(later.minutes)} later; ${tied}.`
+  const part = ({ minutes }: Moves): string =>
+    minutes === 0 ? 'none' : minutes === planned.minutes ? 'all' : hoursInWords(minutes)
+  return `Of ${all} planned, ${part(earlier)} could be earlier and ${part(later)} later; ${tied}.`
 }
 
 function movesInWords(ahead: LookAhead, at: number, locale: string): string[] {

@@ -70,7 +70,7 @@ function Scale({ drawn, width }: { readonly drawn: DrawnLookAhead; readonly widt
     <g key={hours}>
       <path className={hours === 0 ? 'picture-line' : 'picture-rule'} d={`M${drawn.left} ${y}H${width}`} />
       <text className="second" x={48} y={y + 4} textAnchor="end">
-        {hoursInWords(hours * 60)}
+        {hours.toLocaleString('en-US')} h
       </text>
     </g>
   ))
@@ -171,13 +171,13 @@ function Legend({ hasLate, hasHours }: { readonly hasLate: boolean; readonly has
       {hasHours && (
         <>
           <li>
-            <Swatch>
+            <Swatch width={26}>
               <path className="picture-line" d="M0 7H26" />
             </Swatch>
             hours there are
           </li>
           <li>
-            <Swatch>
+            <Swatch width={26}>
               <path className="look-ahead-evened" d="M0 7H26" />
             </Swatch>
             evened out within grace
@@ -188,9 +188,9 @@ function Legend({ hasLate, hasHours }: { readonly hasLate: boolean; readonly has
   )
 }
 
-function Swatch({ children }: { readonly children: ReactNode }) {
+function Swatch({ width = 14, children }: { readonly width?: number; readonly children: ReactNode }) {
   return (
-    <svg className="picture-swatch" viewBox="0 0 26 14" width={26} height={14} aria-hidden="true">
+    <svg className="picture-swatch" viewBox={`0 0 ${width} 14`} width={width} height={14} aria-hidden="true">
       {children}
     </svg>
   )

@@ -148,6 +148,44 @@ describe.each(databases)('the weeks ahead on $name', ({ open }) => {
     expect(ahead.weeks[0]).toMatchObject({ planned: { visits: 1 }, households: 1 })
   })
 
+  test('AHEAD-8 the Due list opened from a week holds the households that were counted there, and no other', async () => {
+    const office = await anOffice(await open())
+    await hire(office.database)
+    const later = { on: '2027-09-01', latestOn: '2027-10-01', minutes: 30 }
+    const days = [
+      ['2026-12-01', '2026-12-01', '2026-10-20'],
+      ['2026-12-01', '2026-12-05', '2026-11-05'],
+      ['2026-11-28', '2026-12-28', '2026-11-28'],
+      ['2026-12-06', '2027-01-05', '2026-12-06'],
+      ['2026-12-07', '2027-01-06', '2026-12-07'],
+      ['2027-01-13', '2027-02-12', '2027-01-13'],
+      ['2027-01-17', '2027-02-16', '2027-01-17'],
+    ] as const
+    for (const [index, [on, latestOn, dueOn]] of days.entries())
+      await aPlannedHousehold(office.database, {
+        reference: `H${index}`,
+        dueOn,
+        visits: [{ on, latestOn, minutes: 44 }, later],
+      })
+    const booked = await aPlannedHousehold(office.database, {
+      reference: 'booked',
+      visits: [{ on: '2027-01-12', latestOn: '2027-02-11', minutes: 44 }],
+    })
+    await book(office.database, booked.siteId, '2027-01-12')
+    const ahead = await aheadOf(office)
+    const counted = async (planned: string) => {
+      const filter = { withinDays: 28, towns: [], stages: [], letters: 'any', search: '', planned }
+      const page = { sort: 'dueOn', descending: false, after: null, limit: 60 }
+      const { rows } = (await office.ask('due/list', { ...filter, ...page })).json as { rows: unknown[] }
+      expect((await office.ask('due/count', filter)).json).toMatchObject({ total: rows.length })
+      return rows.length
+    }
+    for (const week of ahead.weeks.filter(({ planned }) => planned.visits > 0))
+      expect([week.monday, await counted(week.monday)]).toEqual([week.monday, week.households])
+    expect(ahead.weeks.map(({ households }) => households).filter((count) => count > 0)).toEqual([3, 1, 2])
+    expect([await counted('late'), ahead.late.visits]).toEqual([1, 1])
+  })
+
   test('AHEAD-2 a household without a plan is counted as missing', async () => {
     const office = await anOffice(await open())
     const { siteId } = await aPlannedHousehold(office.database, { reference: 'A', dueOn: '2027-02-01', visits: [] })

@@ -5,7 +5,7 @@ import { checkLookAhead } from '../../core/visits/check-look-ahead.ts'
 import { lookAhead, type PlannedAhead, WEEKS_AHEAD } from '../../core/visits/look-ahead.ts'
 import { hoursByWeek } from '../../core/visits/look-ahead-hours.ts'
 import { hoursInWords, lookAheadInWords, weekInWords } from '../../core/visits/look-ahead-words.ts'
-import { aLookAheadQuestion, aTechnician, dayOf, TODAY, visitsIn } from '../builders/a-look-ahead.ts'
+import { aLookAheadQuestion, atWork, dayOf, TODAY, visitsIn } from '../builders/a-look-ahead.ts'
 
 describe('the weeks ahead', () => {
   test('AHEAD-1 52 weeks from the present one, of which only the rest counts', () => {
@@ -16,8 +16,8 @@ describe('the weeks ahead', () => {
   })
 
   test('AHEAD-1 hours are the workdays of the technicians without their days off, until they leave', () => {
-    const one = aTechnician([['2026-12-24', '2027-01-01']])
-    const leaving = { ...aTechnician([], 2), workdays: '16', leftOn: calendarDate('2026-12-14') }
+    const one = atWork([['2026-12-24', '2027-01-01']])
+    const leaving = { ...atWork([], 2), workdays: '16', leftOn: calendarDate('2026-12-14') }
     expect(hoursByWeek([one, leaving], TODAY, 6)).toEqual([3360, 3360, 2400, 1440, 0, 2400])
   })
 
@@ -89,7 +89,7 @@ describe('the smallest peak', () => {
     ])
     expect(weekInWords(ahead, 4, 'en-US')).toEqual([
       '60 visits planned, 0 booked: 60 h of 40 h.',
-      'Of 60 h planned, 60 h could be earlier and 60 h later; none has to be in this week.',
+      'Of 60 h planned, all could be earlier and all later; none has to be in this week.',
       'Evening out moves 30 to the week of Dec 21.',
       'Nothing comes from other weeks; the week then holds 30 h.',
     ])
@@ -111,7 +111,7 @@ describe('the smallest peak', () => {
   })
 
   test('AHEAD-6 a week in which nobody works takes no visit; what can only be there is said', () => {
-    const technicians = [aTechnician([['2026-12-28', '2027-01-03']])]
+    const technicians = [atWork([['2026-12-28', '2027-01-03']])]
     const ahead = lookAhead(aLookAheadQuestion({ technicians, planned: [visitsIn(4, 5, [1, 1]), visitsIn(4, 2)] }))
     expect(ahead.weeks[4]).toMatchObject({ hours: 0, evenedMinutes: 0, homeless: { visits: 2, minutes: 120 } })
     expect(ahead.peaks?.asPlanned).toEqual({ week: 4, minutes: 300, hours: 0 })
@@ -179,7 +179,7 @@ test('AHEAD-5 whatever is planned, the judge finds the look-ahead in order', () 
               isLate,
             })),
             booked: booked.map(({ week, visits }) => ({ on: dayOf(week, 1), visits, minutes: visits * 50 })),
-            technicians: [aTechnician(daysOff)],
+            technicians: [atWork(daysOff)],
           }),
         )
         expect(checkLookAhead(ahead)).toEqual([])
