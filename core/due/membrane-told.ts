@@ -121,7 +121,7 @@ export function flowTells(
   openedOn: readonly CalendarDate[],
   settings: DueDefaults['settings'] & Pick<OfficeSettings, 'flowFallPercent'>,
 ): FlowTells {
-  const { flowFallPercent, replaceRejectionPercent: replacePercent } = settings
+  const { flowFallPercent, replaceRejectionPercent: replacePercent, healthyRejectionPercent: healthyPercent } = settings
   const since = membraneSince(installation)
   const drawn = readings.flatMap((reading) =>
     reading.flow === null || reading.struck !== null || !isOfThisMembrane(reading, since)
@@ -129,7 +129,7 @@ export function flowTells(
       : [{ reading, measured: flowReadingOf(reading, reading.flow, installation) }],
   )
   const measured = drawn.map((each) => each.measured)
-  const finding = flowFinding(measured, { flowFallPercent, replacePercent }, { openedOn })
+  const finding = flowFinding(measured, { flowFallPercent, replacePercent, healthyPercent }, { openedOn })
   const comparison = 'comparison' in finding ? finding.comparison : null
   return {
     points: flowPoints(measured).flatMap(({ takenOn: on, flow, unlikely }, at) => {

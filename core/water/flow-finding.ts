@@ -26,6 +26,8 @@ export interface FlowLimits {
   readonly flowFallPercent: number
   /** Held back at or under this, a new membrane is not well seated. */
   readonly replacePercent: number
+  /** From here up a membrane is healthy, whatever it held back when it was new: it is not called the cause of anything. */
+  readonly healthyPercent: number
 }
 
 /** What was done at the unit since its membrane was fitted, the fitting included: a housing stood open on each of these days. */
@@ -284,14 +286,22 @@ export function isRejectionDown(comparison: FlowComparison): boolean | null {
   return now === null || expected === null ? null : expected - now >= REJECTION_DOWN_POINTS
 }
 
+/** Down, and no longer healthy; a drop at once speaks for itself. Null when it cannot be told. */
+function isFailing(comparison: FlowComparison, healthyPercent: number): boolean | null {
+  const isDown = isRejectionDown(comparison)
+  return isDown === true && comparison.drop === null
+    ? (comparison.latest.rejectionPercent ?? 0) < healthyPercent
+    : isDown
+}
+
 /**
  * The causes, likeliest first. What comes through the membrane leads: rejection that is down is a leaking seal when it dropped at once after the
  * unit stood open, else a failing membrane. Then by what each takes of the flow by itself: pressure, cold, and whatever is left over, which is
  * a tank with too little air where that was measured, and else the filters ahead of the membrane, because rejection that held clears the membrane.
  */
-function causesOf(comparison: FlowComparison, { flowFallPercent }: FlowLimits): FlowCause[] {
+function causesOf(comparison: FlowComparison, { flowFallPercent, healthyPercent }: FlowLimits): FlowCause[] {
   const { latest, drop, correctedFallPercent: left } = comparison
-  const isDown = drop?.before === null ? true : isRejectionDown(comparison)
+  const isDown = drop?.before === null ? true : isFailing(comparison, healthyPercent)
   const fallen = left !== null && left > flowFallPercent ? left : null
   const isTankLow = latest.tankPrecharge !== null && latest.tankPrecharge < LOW_PRECHARGE_KPA
   const causes: FlowCause[] = outsideCauses(comparison)

@@ -6,7 +6,7 @@ import { type FlowFinding, type FlowLimits, type FlowReading, flowFinding } from
 import { temperatureFactor } from '../../core/water/temperature-factor.ts'
 
 /** 15 and 75 of 100: common practice, no source. */
-export const LIMITS: FlowLimits = { flowFallPercent: 15, replacePercent: 75 }
+export const LIMITS: FlowLimits = { flowFallPercent: 15, replacePercent: 75, healthyPercent: 90 }
 /** The day on which the membrane of every story was fitted. */
 export const FITTED = calendarDate('2024-03-04')
 const FEED = 420

@@ -90,6 +90,16 @@ test('WAT-17 salt that comes through at full flow is named although the flow hel
   expect(causes(finding)).toEqual(['failing-membrane'])
 })
 
+test('WAT-17 a membrane that came down from a very good start and is still healthy is not at its end', () => {
+  const finding = flowFinding(
+    [reading({ rejection: 98 }), reading({ after: 380, rejection: 91, mlPerMinute: 165 })],
+    LIMITS,
+  )
+  expect(finding).toMatchObject({ kind: 'held', causes: [] })
+  const clogged = [reading({ rejection: 98 }), reading({ after: 380, rejection: 91, mlPerMinute: 100 })]
+  expect(causes(flowFinding(clogged, LIMITS))).toEqual(['clogged-pre-filter'])
+})
+
 test('WAT-17 the home after the filter change: rejection drops at once, so it is a seal', () => {
   const changed = addDays(FITTED, 360)
   const finding = flowFinding(
