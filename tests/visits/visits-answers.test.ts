@@ -86,7 +86,15 @@ async function report(setting: Setting, visitId: number, own: Answer = {}, task:
     readings: [
       {
         installationId: setting.home.installationId,
-        figures: { tdsIn: 412, tdsOut: 48, flow: null, feedPressure: 400, tankPressure: 48, temperature: 12 },
+        figures: {
+          tdsIn: 412,
+          tdsOut: 48,
+          flow: null,
+          feedPressure: 400,
+          tankPressure: 48,
+          temperature: 12,
+          meter: 5_000_000,
+        },
         note: '',
         confirmed: false,
       },
@@ -239,10 +247,10 @@ describe.each(databases)('visits on $name', ({ open }) => {
     expect(await clockOf(setting, 2)).toMatchObject({ fitted_on: '2026-12-01' })
     const reading = await setting.db
       .selectFrom('readings')
-      .select(['tds_in_mg_l', 'tds_out_mg_l', 'feed_kpa', 'unlikely', 'taken_on'])
+      .select(['tds_in_mg_l', 'tds_out_mg_l', 'feed_kpa', 'meter_ml', 'unlikely', 'taken_on'])
       .execute()
     expect(reading).toEqual([
-      { tds_in_mg_l: 412, tds_out_mg_l: 48, feed_kpa: 400, unlikely: 0, taken_on: '2026-12-01' },
+      { tds_in_mg_l: 412, tds_out_mg_l: 48, feed_kpa: 400, meter_ml: 5_000_000, unlikely: 0, taken_on: '2026-12-01' },
     ])
     expect(refusalOf(await answered(setting.office, 'visits/record', { ...told, version: 2 }))).toBe('VISIT_NOT_BOOKED')
   })
@@ -326,6 +334,7 @@ describe.each(databases)('visits on $name', ({ open }) => {
             feedPressure: null,
             tankPressure: null,
             temperature: null,
+            meter: null,
             ...figures,
           },
           note: '',
@@ -340,6 +349,25 @@ describe.each(databases)('visits on $name', ({ open }) => {
     expect(refusalOf(await answered(setting.office, 'visits/record', reading(odd)))).toBe('READING_UNLIKELY')
     expect((await answered(setting.office, 'visits/record', reading(odd, true))).version).toBe(2)
     expect(await setting.db.selectFrom('readings').select('unlikely').execute()).toEqual([{ unlikely: 1 }])
+  })
+
+  test('WAT-20 a meter that would run backwards is refused against what the unit showed before, a new one is not', async () => {
+    const setting = await anOfficeWithWork(open)
+    await answered(setting.office, 'visits/record', await report(setting, await booked(setting)))
+    const again = await report(setting, await booked(setting))
+    const reading = (meter: number) => ({
+      ...again,
+      readings: [
+        {
+          installationId: setting.home.installationId,
+          figures: { ...NOTHING_MEASURED, meter },
+          note: '',
+          confirmed: false,
+        },
+      ],
+    })
+    expect(refusalOf(await answered(setting.office, 'visits/record', reading(4_000_000)))).toBe('READING_METER_BELOW')
+    expect((await answered(setting.office, 'visits/record', reading(0))).version).toBe(2)
   })
 
   test('VIS-14 nothing is recorded for a day that has not come, a strange stage, or a lot of another part', async () => {
