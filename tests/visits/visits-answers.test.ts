@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { NOTHING_MEASURED } from '../../core/water/figures.ts'
 import { aLot, aPartInStock, aServicedHousehold, aTechnicianWithVan } from '../builders/a-serviced-household.ts'
 import { type AnOffice, anOffice } from '../builders/an-office.ts'
 import { databases, type EachDatabase } from '../data/each-database.ts'
