@@ -161,7 +161,7 @@ function writingLine(paper: Paper, x: Points, y: Points, width: Points): void {
 
 const MEASURED = Object.keys(FIGURE_NAMES) as Figure[]
 
-/** What to measure: six blanks in a row, each over its unit. */
+/** What to measure: a blank for each figure in a row, with its unit. */
 function drawBlanks(paper: Paper, unit: UnitShape, isNamed: boolean, measures: MeasureSystem): void {
   const { x, width } = paper.area
   paper.ensure(46)
