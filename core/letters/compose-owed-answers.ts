@@ -1,5 +1,5 @@
 import type { Desk } from '../answering.ts'
-import { addDays } from '../units/calendar-date.ts'
+import { addDays, type CalendarDate, laterOf } from '../units/calendar-date.ts'
 import type { CustomerId, SiteId } from '../units/ids.ts'
 import { composeLetter, frozenLetter, type LetterTerms } from './compose-letter.ts'
 import { readLetterHouseholds } from './households-store.ts'
@@ -18,6 +18,8 @@ const DAYS_IN_TOWN = { from: 4, until: 42 } as const
 export interface OwedChoice {
   readonly kinds: readonly LetterKind[]
   readonly customerIds: readonly CustomerId[] | null
+  /** Also first letters of what falls due until this day, before their lead. */
+  readonly aheadUntil: CalendarDate | null
 }
 
 /** An owed letter with every word and price of it. */
@@ -30,14 +32,15 @@ export interface ComposedOwed {
 /** The letters owed today, composed, in postal order. Asks only; whoever writes them asks inside the writing transaction. */
 export async function composeOwed(
   { read, officeId }: Pick<Desk, 'read' | 'officeId'>,
-  { kinds, customerIds }: OwedChoice,
+  { kinds, customerIds, aheadUntil }: OwedChoice,
   terms: LetterTerms,
 ): Promise<ComposedOwed[]> {
   const { today, settings } = terms
-  const listed = await listMailedCustomers(read, officeId, addDays(today, settings.firstLetterLeadDays), today)
+  const until = laterOf(addDays(today, settings.firstLetterLeadDays), aheadUntil ?? today)
+  const listed = await listMailedCustomers(read, officeId, until, today)
   const byCustomer = new Map(listed.map((customer) => [customer.customerId, customer]))
   const chosen = customerIds === null ? null : new Set(customerIds)
-  const owed = owedLetters(listed, settings, today)
+  const owed = owedLetters(listed, settings, today, aheadUntil)
     .owed.filter((letter) => kinds.includes(letter.kind) && (chosen === null || chosen.has(letter.customerId)))
     .flatMap((letter) => {
       const customer = byCustomer.get(letter.customerId)

@@ -4,7 +4,7 @@ import { ok, type Result, refused } from '../result.ts'
 import type { OfficeSettings } from '../settings/office-settings.ts'
 import { findOffice } from '../settings/office-store.ts'
 import { readSettings } from '../settings/settings-store.ts'
-import { addDays } from '../units/calendar-date.ts'
+import { addDays, type CalendarDate, laterOf } from '../units/calendar-date.ts'
 import { counted, longDate } from '../units/date-words.ts'
 import { type CustomerId, type LetterRunId, letterIdSchema, letterRunIdSchema } from '../units/ids.ts'
 import { composeLetter, frozenLetter } from './compose-letter.ts'
@@ -26,16 +26,16 @@ import { type RunSender, runSender } from './run-sender.ts'
 import { findRun, listLettersOfRun, listRuns, type RunWithPage, takeRunBack } from './runs-store.ts'
 import { readWordings, saveWording } from './wording-store.ts'
 
-async function owed(desk: Desk): Promise<Result<{ rows: OwedRow[]; unaddressed: OwedRow[] }>> {
+async function owed(
+  desk: Desk,
+  asked: { aheadUntil?: CalendarDate | undefined } | undefined,
+): Promise<Result<{ rows: OwedRow[]; unaddressed: OwedRow[] }>> {
   const settings = await readSettings(desk.read, desk.officeId)
-  const listed = await listMailedCustomers(
-    desk.read,
-    desk.officeId,
-    addDays(desk.today, settings.firstLetterLeadDays),
-    desk.today,
-  )
+  const aheadUntil = asked?.aheadUntil ?? null
+  const until = laterOf(addDays(desk.today, settings.firstLetterLeadDays), aheadUntil ?? desk.today)
+  const listed = await listMailedCustomers(desk.read, desk.officeId, until, desk.today)
   const byCustomer = new Map(listed.map((customer) => [customer.customerId, customer]))
-  const found = owedLetters(listed, settings, desk.today)
+  const found = owedLetters(listed, settings, desk.today, aheadUntil)
   const rowsOf = (letters: readonly OwedLetter[]): OwedRow[] =>
     letters
       .flatMap((letter) => {
@@ -224,7 +224,11 @@ async function owedPaper(desk: Desk, kindText: string): Promise<Result<ReadyPape
   if (kinds.length === 0) return refused('PAPER_UNKNOWN')
   if (!office) return refused('RECORD_GONE', { what: 'The office' })
   const settings = await readSettings(desk.read, desk.officeId)
-  const letters = await composeOwed(desk, { kinds, customerIds: null }, { today: desk.today, office, settings })
+  const letters = await composeOwed(
+    desk,
+    { kinds, customerIds: null, aheadUntil: null },
+    { today: desk.today, office, settings },
+  )
   if (letters.length === 0) return refused('LETTERS_NONE_OWED')
   const title = `${counted(letters.length, 'letter')} owed on ${longDate(desk.today, settings.locale)}`
   const facts = runFacts(runSender(office, settings), { ...settings, title, printedOn: desk.today, madeAt: desk.now })
@@ -248,7 +252,7 @@ export const lettersPapers: readonly PaperAnswer[] = [
 
 const door = implement(lettersContract).$context<Desk>()
 export const lettersAnswers = door.router({
-  owed: door.owed.handler(answer((desk) => owed(desk))),
+  owed: door.owed.handler(answer(owed)),
   preview: door.preview.handler(answer(preview)),
   runs: door.runs.handler(answer(async (desk) => ok(await listRuns(desk.read, desk.officeId)))),
   run: door.run.handler(answer(run)),

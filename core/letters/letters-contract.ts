@@ -82,7 +82,10 @@ export type KeptWording = z.infer<typeof keptWordingSchema>
 
 /** Reminder letters: who is owed which, what they will look like, what was written, and the dealer's wording. */
 export const lettersContract = {
-  owed: procedure.output(z.object({ rows: z.array(owedRowSchema), unaddressed: z.array(owedRowSchema) })),
+  /** With `aheadUntil` also the first letters of what falls due until then, before their lead. */
+  owed: procedure
+    .input(z.object({ aheadUntil: calendarDateSchema.optional() }).optional())
+    .output(z.object({ rows: z.array(owedRowSchema), unaddressed: z.array(owedRowSchema) })),
   preview: procedure
     .input(
       z.object({

@@ -4,10 +4,10 @@ import { ok, type Result, refused } from '../result.ts'
 import { findOffice } from '../settings/office-store.ts'
 import { readSettings } from '../settings/settings-store.ts'
 import { counted, dayAndMonth } from '../units/date-words.ts'
-import { type CustomerId, type LetterRunId, letterIdSchema } from '../units/ids.ts'
+import { type LetterRunId, letterIdSchema } from '../units/ids.ts'
 import { namedWork, type WorkDesk } from '../work/work.ts'
-import { type ComposedOwed, composeOwed } from './compose-owed-answers.ts'
-import { LETTER_KIND_WORDS, LETTER_KINDS, type LetterKind } from './letter-kinds.ts'
+import { type ComposedOwed, composeOwed, type OwedChoice } from './compose-owed-answers.ts'
+import { LETTER_KIND_WORDS, LETTER_KINDS } from './letter-kinds.ts'
 import { runSender } from './run-sender.ts'
 import { insertLetters, insertRun, type NewLetter } from './runs-store.ts'
 import { writeLettersSchema } from './write-letters.ts'
@@ -26,19 +26,15 @@ export const writeLettersWork = namedWork({
   run: async (desk: WorkDesk, input): Promise<Result<WrittenRun>> => {
     if (!(await desk.progress({ done: 0, total: 0, saying: 'looking up who is owed a letter' })))
       return refused('WORK_STOPPED')
-    return desk.write((books) => writeRun(books, input.kinds, input.customerIds))
+    return desk.write((books) => writeRun(books, { ...input, aheadUntil: input.aheadUntil ?? null }))
   },
 })
 
-async function writeRun(
-  books: OpenBooks,
-  kinds: readonly LetterKind[],
-  customerIds: readonly CustomerId[] | null,
-): Promise<Result<WrittenRun>> {
+async function writeRun(books: OpenBooks, choice: OwedChoice): Promise<Result<WrittenRun>> {
   const settings = await readSettings(books.read, books.officeId)
   const office = await findOffice(books.read, books.officeId)
   if (!office) return refused('RECORD_GONE', { what: 'The office' })
-  const composed = await composeOwed(books, { kinds, customerIds }, { today: books.today, office, settings })
+  const composed = await composeOwed(books, choice, { today: books.today, office, settings })
   const letters = await withKeys(books, composed)
   if (letters.length === 0) return refused('LETTERS_NONE_OWED')
   const runId = await insertRun(books.tx, books.officeId, {

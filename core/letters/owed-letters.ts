@@ -57,18 +57,34 @@ export interface OwedLetters {
 /**
  * One letter a customer at most: the first a lead before the earliest due date, the second and the final one after silence. Never to
  * a customer who has booked, has moved or closed, or asked for no mail. A recorded visit begins the count again. In the order given.
+ * With `aheadUntil` also the first letters of what falls due until then, before their lead, as far ahead as they still count later on.
  */
-export function owedLetters(customers: readonly MailedCustomer[], pace: LetterPace, today: CalendarDate): OwedLetters {
+export function owedLetters(
+  customers: readonly MailedCustomer[],
+  pace: LetterPace,
+  today: CalendarDate,
+  aheadUntil: CalendarDate | null = null,
+): OwedLetters {
   const owed: OwedLetter[] = []
   const unaddressed: OwedLetter[] = []
   for (const customer of customers) {
-    const letter = owedLetter(customer, pace, today)
+    const letter = owedLetter(customer, pace, today, aheadUntil)
     if (letter) (customer.unaddressed ? unaddressed : owed).push(letter)
   }
   return { owed, unaddressed }
 }
 
-function owedLetter(customer: MailedCustomer, pace: LetterPace, today: CalendarDate): OwedLetter | null {
+/** How many days before the due date a first letter can be written and still count as the one that was about it. */
+export function daysLettersCount(pace: LetterPace): number {
+  return pace.firstLetterLeadDays + pace.finalLetterAfterDays
+}
+
+function owedLetter(
+  customer: MailedCustomer,
+  pace: LetterPace,
+  today: CalendarDate,
+  aheadUntil: CalendarDate | null,
+): OwedLetter | null {
   if (customer.noMail || customer.moved || customer.closed) return null
   const sites = customer.sites.filter((site) => !site.closed)
   if (sites.some((site) => site.booked)) return null
@@ -76,14 +92,19 @@ function owedLetter(customer: MailedCustomer, pace: LetterPace, today: CalendarD
     (first, { dueOn: due }) => (due && first ? earlierOf(first, due) : (due ?? first)),
     null,
   )
-  if (dueOn === null || daysBetween(today, dueOn) > pace.firstLetterLeadDays) return null
+  if (dueOn === null) return null
+  const isAhead = daysBetween(today, dueOn) > pace.firstLetterLeadDays
+  if (isAhead && !(aheadUntil && dueOn <= aheadUntil && daysBetween(today, dueOn) <= daysLettersCount(pace)))
+    return null
   const { customerId } = customer
   const counting = countingLetters(customer, dueOn, pace)
   const first = counting.find((letter) => letter.kind === 'first') ?? counting[0]
   const last = counting.at(-1)
-  if (!first || !last)
-    return { customerId, kind: 'first', dueOn, owedSince: addDays(dueOn, -pace.firstLetterLeadDays), before: null }
-  if (last.kind === 'final') return null
+  if (!first || !last) {
+    const owedSince = isAhead ? today : addDays(dueOn, -pace.firstLetterLeadDays)
+    return { customerId, kind: 'first', dueOn, owedSince, before: null }
+  }
+  if (isAhead || last.kind === 'final') return null
   const kind = last.kind === 'first' ? 'second' : 'final'
   const owedSince =
     kind === 'second' ? addDays(last.writtenOn, pace.secondLetterAfterDays) : finalOwedOn(first, last, pace)
@@ -105,7 +126,7 @@ function countingLetters(customer: MailedCustomer, dueOn: CalendarDate, pace: Le
     (last, site) => (last && site.visitedOn ? laterOf(last, site.visitedOn) : (site.visitedOn ?? last)),
     null,
   )
-  const oldest = addDays(dueOn, -(pace.firstLetterLeadDays + pace.finalLetterAfterDays))
+  const oldest = addDays(dueOn, -daysLettersCount(pace))
   return customer.letters
     .filter((letter) => letter.writtenOn >= oldest && (visitedOn === null || letter.writtenOn > visitedOn))
     .sort((a, b) => (a.writtenOn < b.writtenOn ? -1 : a.writtenOn > b.writtenOn ? 1 : 0))

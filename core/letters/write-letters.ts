@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { calendarDateSchema } from '../units/calendar-date.ts'
 import { customerIdSchema } from '../units/ids.ts'
 import { letterKindSchema } from './letter-kinds.ts'
 
@@ -6,6 +7,8 @@ import { letterKindSchema } from './letter-kinds.ts'
 export const writeLettersSchema = z.object({
   kinds: z.array(letterKindSchema).min(1),
   customerIds: z.array(customerIdSchema).nullable(),
+  /** Also first letters of what falls due until this day, before their lead. */
+  aheadUntil: calendarDateSchema.optional(),
 })
 
 export const writtenRunSchema = z.object({ runId: z.int().positive(), letters: z.int().min(0) })

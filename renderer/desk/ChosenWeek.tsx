@@ -1,3 +1,4 @@
+import { addDays, type CalendarDate } from '../../core/units/calendar-date.ts'
 import { counted } from '../../core/units/date-words.ts'
 import type { LookAhead, WeekAhead } from '../../core/visits/look-ahead-shapes.ts'
 import { hoursInWords, stagesInWords, weekInWords, weekName } from '../../core/visits/look-ahead-words.ts'
@@ -7,12 +8,14 @@ import { useOffice } from '../design/office-manner.ts'
 interface ChosenWeekProps {
   readonly ahead: LookAhead
   readonly at: number
-  /** Opens the households whose next visit is planned in the week that begins on this Monday. */
-  readonly onWrite: (week: WeekAhead) => void
+  /** The last due date that a letter of today can be about. */
+  readonly lettersUntil: CalendarDate
+  /** Opens the households whose next visit is planned in the week. */
+  readonly onLook: (week: WeekAhead) => void
 }
 
 /** A week of the look-ahead in words: what falls due, what could move where, and what to do about it. */
-export function ChosenWeek({ ahead, at, onWrite }: ChosenWeekProps) {
+export function ChosenWeek({ ahead, at, lettersUntil, onLook }: ChosenWeekProps) {
   const { locale } = useOffice()
   const week = ahead.weeks[at]
   if (!week) return null
@@ -24,10 +27,16 @@ export function ChosenWeek({ ahead, at, onWrite }: ChosenWeekProps) {
         <p key={sentence}>{sentence}</p>
       ))}
       {week.households > 0 && (
-        <p className="look-ahead-action">
-          <Button kind="primary" onPress={() => onWrite(week)}>
-            Write letters for the {counted(week.households, 'household')} of {name} now
-          </Button>
+        <p className="look-ahead-action screen-only">
+          {addDays(week.monday, 6) <= lettersUntil ? (
+            <Button kind="primary" onPress={() => onLook(week)}>
+              Write letters for the {counted(week.households, 'household')} of {name} now
+            </Button>
+          ) : (
+            <Button onPress={() => onLook(week)}>
+              Look through the {counted(week.households, 'household')} of {name}
+            </Button>
+          )}
         </p>
       )}
       {week.couldGo.length > 0 && <CouldGo ahead={ahead} at={at} />}

@@ -1,4 +1,6 @@
 import { useNavigate } from '@tanstack/react-router'
+import { daysLettersCount } from '../../core/letters/owed-letters.ts'
+import { addDays } from '../../core/units/calendar-date.ts'
 import { counted } from '../../core/units/date-words.ts'
 import type { LookAhead, WeekAhead } from '../../core/visits/look-ahead-shapes.ts'
 import { lookAheadInWords, minutesAsPlanned, weekName } from '../../core/visits/look-ahead-words.ts'
@@ -8,6 +10,7 @@ import { EmptyPlace } from '../design/EmptyPlace.tsx'
 import { useOffice } from '../design/office-manner.ts'
 import { SheetPart } from '../design/Sheet.tsx'
 import { useDraft } from '../design/use-draft.ts'
+import { useOfficeState } from '../shell/office-state.ts'
 import { useAddressWord } from '../shell/open-record.ts'
 import { ChosenWeek, LateVisits } from './ChosenWeek.tsx'
 import { LookAheadPicture } from './LookAheadPicture.tsx'
@@ -43,7 +46,8 @@ function nothingToShow({ weeks, late, households, notPlanned }: LookAhead) {
 }
 
 function Weeks({ ahead }: { readonly ahead: LookAhead }) {
-  const { locale } = useOffice()
+  const { locale, today } = useOffice()
+  const { settings } = useOfficeState()
   const navigate = useNavigate()
   const [monday, setMonday] = useAddressWord('week')
   const { draft: isTable, setDraft: setTable } = useDraft('look-ahead-table', false)
@@ -69,7 +73,8 @@ function Weeks({ ahead }: { readonly ahead: LookAhead }) {
         <ChosenWeek
           ahead={ahead}
           at={chosen}
-          onWrite={(week) => void navigate({ to: '/due', search: { planned: week.monday } })}
+          lettersUntil={addDays(today, daysLettersCount(settings))}
+          onLook={(week) => void navigate({ to: '/due', search: { planned: week.monday } })}
         />
       </div>
       {isTable && (

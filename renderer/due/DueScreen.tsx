@@ -1,12 +1,13 @@
 import { keepPreviousData, useInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { useNavigate } from '@tanstack/react-router'
-import { useDeferredValue } from 'react'
+import { useDeferredValue, useMemo } from 'react'
 import { DUE_SORTS, type DueFilter, type DueRow, type DueSort } from '../../core/due/due-contract.ts'
-import { counted } from '../../core/units/date-words.ts'
+import { addDays, calendarDateSchema } from '../../core/units/calendar-date.ts'
 import { siteIdSchema } from '../../core/units/ids.ts'
 import { Button } from '../design/Button.tsx'
 import { InlineChoice, InlineChoices } from '../design/ChoiceField.tsx'
 import { DataTable } from '../design/DataTable.tsx'
+import { useOffice } from '../design/office-manner.ts'
 import { SearchField } from '../design/SearchField.tsx'
 import { Sheet, Sheets } from '../design/Sheet.tsx'
 import type { TableSort } from '../design/table-columns.ts'
@@ -14,8 +15,8 @@ import { useDraft } from '../design/use-draft.ts'
 import { HouseholdSheet } from '../households/HouseholdSheet.tsx'
 import { everyPage, moreOfPages, type PageEnd, rowsOfPages } from '../shell/every-page.ts'
 import { ask, office, problemOf } from '../shell/office-door.ts'
-import { useGoTo, useOpenRecord } from '../shell/open-record.ts'
-import { ALL_TOWNS, LETTERS, STAGES, USUAL_FILTER, WITHIN, withinInWords } from './due-choices.ts'
+import { useAddressWord, useGoTo, useOpenRecord } from '../shell/open-record.ts'
+import { ALL_TOWNS, LETTERS, STAGES, titleOf, USUAL_FILTER, WITHIN, withinInWords, writeWords } from './due-choices.ts'
 import { dueColumns } from './due-columns.tsx'
 import './due.css'
 
@@ -26,17 +27,23 @@ const rowKey = (row: DueRow): string => String(row.siteId)
 
 /** What is due, by household; beside it the household. Space chooses, Enter opens, B books, L writes letters. */
 export function DueScreen() {
-  const { draft: filter, setDraft: setFilter } = useDraft('due-filter', USUAL_FILTER)
+  const planned = usePlanned()
+  // Whoever comes from the look-ahead narrows and chooses anew; what was chosen before is still there on the way back.
+  const { draft: narrowed, setDraft: setFilter } = useDraft(`due-filter${wordOf(planned)}`, USUAL_FILTER)
+  const filter = useMemo(() => ({ ...narrowed, planned }), [narrowed, planned])
   const { draft: sort, setDraft: setSort } = useDraft('due-sort', USUAL_SORT)
-  const { draft: chosen, setDraft: setChosen } = useDraft('due-chosen', NOBODY)
+  const { draft: chosen, setDraft: setChosen } = useDraft(`due-chosen${wordOf(planned)}`, NOBODY)
   const [open, setOpen] = useOpenRecord()
   const goTo = useGoTo()
-  const writeLetters = useWriteLetters()
+  const { locale } = useOffice()
+  const writeLetters = useWriteLetters(planned)
   const { pages, rows, count } = useDueList(filter, sort)
   const book = (row: { readonly siteId: number } | undefined): void => {
     if (row) goTo('/bookings', String(row.siteId))
   }
   const chosenIds = chosen.map(Number)
+  const writeToChosen = async (): Promise<void> =>
+    writeLetters(chosenIds.length > 0 ? chosenIds : (await everyRow(filter, sort)).map((row) => row.siteId))
   const opened = siteIdSchema.safeParse(Number(open))
   const total = count?.total
   return (
@@ -48,18 +55,18 @@ export function DueScreen() {
       }
     >
       <Sheet
-        title={
-          total === undefined
-            ? 'Due'
-            : `${counted(total, 'household')} ${total === 1 ? 'is' : 'are'} ${withinInWords(filter.withinDays)}`
-        }
+        title={total === undefined ? 'Due' : titleOf(total, filter, locale)}
         aside={count && count.late > 0 ? `${count.late.toLocaleString('en-US')} late` : undefined}
         choices={<Filters filter={filter} onFilter={setFilter} />}
         actions={
           <>
             <span className="second">{chosenIds.length} chosen</span>
-            <Button kind="primary" isDisabled={chosenIds.length === 0} onPress={() => writeLetters(chosenIds)}>
-              {chosenIds.length === 0 ? 'Write letters' : `Write ${counted(chosenIds.length, 'letter')}`}
+            <Button
+              kind="primary"
+              isDisabled={chosenIds.length === 0 && (planned === undefined || !total)}
+              onPress={() => void writeToChosen()}
+            >
+              {writeWords(chosenIds.length, planned === undefined ? undefined : total)}
             </Button>
             <Button isDisabled={chosenIds.length !== 1} onPress={() => book({ siteId: chosenIds[0] ?? 0 })}>
               Book
@@ -104,18 +111,25 @@ interface FiltersProps {
 }
 
 function Filters({ filter, onFilter }: FiltersProps) {
+  const goTo = useGoTo()
   const towns = useQuery(ask.due.towns.queryOptions()).data ?? []
   const change = (part: Partial<DueFilter>): void => onFilter((before) => ({ ...before, ...part }))
   const townChoices = [{ id: ALL_TOWNS, words: 'all' }, ...towns.map((town) => ({ id: town, words: town }))]
   return (
     <InlineChoices>
-      <InlineChoice
-        words="within"
-        label="How far ahead"
-        choices={WITHIN}
-        value={String(filter.withinDays)}
-        onChange={(days) => change({ withinDays: Number(days) })}
-      />
+      {filter.planned === undefined ? (
+        <InlineChoice
+          words="within"
+          label="How far ahead"
+          choices={WITHIN}
+          value={String(filter.withinDays)}
+          onChange={(days) => change({ withinDays: Number(days) })}
+        />
+      ) : (
+        <Button kind="quiet" onPress={() => goTo('/due')}>
+          Look at all that is due
+        </Button>
+      )}
       <InlineChoice
         words="towns"
         label="Which towns"
@@ -171,17 +185,31 @@ function sortOf(sort: TableSort): { readonly sort: DueSort; readonly descending:
 const everyRow = (filter: DueFilter, sort: TableSort): Promise<DueRow[]> =>
   everyPage((after: PageEnd) => office.due.list({ ...filter, ...sortOf(sort), after, limit: 500 }))
 
-/** Leads to the letters with the chosen households in the address. */
-function useWriteLetters(): (siteIds: readonly number[]) => void {
+/** Leads to the letters with the chosen households in the address; those of a week ahead are written to before their time. */
+function useWriteLetters(planned: DueFilter['planned']): (siteIds: readonly number[]) => void {
   const navigate = useNavigate()
+  const ahead = planned === undefined || planned === 'late' ? undefined : addDays(planned, 6)
   return (siteIds) => {
-    if (siteIds.length > 0) void navigate({ to: '/letters', search: { chosen: siteIds.join(',') } })
+    if (siteIds.length > 0) void navigate({ to: '/letters', search: { households: siteIds.join(','), ahead } })
   }
+}
+
+const wordOf = (planned: DueFilter['planned']): string => (planned === undefined ? '' : `-${planned}`)
+
+/** The week of the look-ahead whose households are looked at, by its Monday, or the late ones; from the address. */
+function usePlanned(): DueFilter['planned'] {
+  const [word] = useAddressWord('planned')
+  return word === 'late' ? word : calendarDateSchema.safeParse(word).data
 }
 
 function emptyWords(filter: DueFilter) {
   const narrowed =
     filter.search !== '' || filter.towns.length > 0 || filter.stages.length > 0 || filter.letters !== 'any'
+  if (filter.planned !== undefined && !narrowed)
+    return {
+      why: filter.planned === 'late' ? 'No household is past its grace.' : 'No next visit is planned in this week.',
+      todo: 'Look at all that is due, or choose another week on the desk.',
+    }
   if (narrowed)
     return { why: 'No household fits all of this.', todo: 'Look further ahead, or take one of the choices above back.' }
   return {

@@ -263,7 +263,7 @@ function Foot({
         </Button>
       )}
       {mayWrite && (
-        <Button onPress={() => void navigate({ to: '/letters', search: { chosen: String(household.siteId) } })}>
+        <Button onPress={() => void navigate({ to: '/letters', search: { households: String(household.siteId) } })}>
           Write the {letter} letter
         </Button>
       )}

@@ -10,7 +10,7 @@ import { useGoTo, useOpenRecord } from '../shell/open-record.ts'
 import { LetterPicture } from './LetterPicture.tsx'
 import { OwedSheet } from './OwedSheet.tsx'
 import { RunSheet, RunsSheet } from './RunsSheet.tsx'
-import { useLettersView } from './ViewChoice.tsx'
+import { useAheadUntil, useLettersView } from './ViewChoice.tsx'
 import { WordingPreview, WordingSheet } from './WordingSheet.tsx'
 
 /** Reminder letters: who is owed one, what was written, and in which words. */
@@ -50,7 +50,8 @@ function WordingAndPage() {
 
 /** The first page of an owed letter, before anything is written. */
 function Preview({ siteId, onClose }: { readonly siteId: string; readonly onClose: () => void }) {
-  const owed = useQuery(ask.letters.owed.queryOptions())
+  const aheadUntil = useAheadUntil()
+  const owed = useQuery(ask.letters.owed.queryOptions({ input: { aheadUntil } }))
   const row = owed.data?.rows.find((each) => String(each.siteId) === siteId)
   if (!row) return null
   return <PreviewOf row={row} onClose={onClose} />

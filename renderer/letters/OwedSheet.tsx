@@ -12,10 +12,10 @@ import { ProblemNote } from '../design/ProblemNote.tsx'
 import { Sheet } from '../design/Sheet.tsx'
 import { useSay } from '../design/undo.ts'
 import { ask, office, problemOf } from '../shell/office-door.ts'
-import { useAddressWord } from '../shell/open-record.ts'
+import { useAddressWord, useGoTo } from '../shell/open-record.ts'
 import { useWork } from '../shell/use-work.ts'
 import { OWED_COLUMNS } from './letters-columns.tsx'
-import { ViewChoice } from './ViewChoice.tsx'
+import { useAheadUntil, ViewChoice } from './ViewChoice.tsx'
 
 const KIND_CHOICES = [
   { id: 'any', words: 'any' },
@@ -33,7 +33,9 @@ interface OwedSheetProps {
 
 /** Who is owed a letter; choose some, or write to all. What the list of due households hands over comes chosen. */
 export function OwedSheet({ openKey, onOpen, onWritten }: OwedSheetProps) {
-  const owed = useQuery(ask.letters.owed.queryOptions())
+  const aheadUntil = useAheadUntil()
+  const owed = useQuery(ask.letters.owed.queryOptions({ input: { aheadUntil } }))
+  const goTo = useGoTo()
   const [kindWord, setKind] = useAddressWord('kind')
   const [chosenWord] = useAddressWord('households')
   const kind: KindChoice = LETTER_KINDS.find((each) => each === kindWord) ?? 'any'
@@ -50,17 +52,24 @@ export function OwedSheet({ openKey, onOpen, onWritten }: OwedSheetProps) {
     })
     onWritten(String(runId))
   })
-  const all = owed.data?.rows ?? null
-  const rows = all?.filter((row) => kind === 'any' || row.kind === kind) ?? null
   const handed = new Set((chosenWord ?? '').split(',').filter((word) => word !== ''))
+  // Ahead of their time only those are written to that were handed over for it.
+  const found = owed.data?.rows ?? null
+  const all = aheadUntil === undefined ? found : (found?.filter((row) => handed.has(String(row.siteId))) ?? null)
+  const rows = all?.filter((row) => kind === 'any' || row.kind === kind) ?? null
   const [picked, setPicked] = useState<ReadonlySet<string> | null>(null)
+  const leaveAhead = (): void => {
+    setPicked(null)
+    goTo('/letters')
+  }
   const wanted = picked ?? handed
   const chosen = new Set((rows ?? []).map((row) => String(row.siteId)).filter((key) => wanted.has(key)))
   // Where some were chosen and none of them is owed a letter, nobody else gets one instead.
   const toWrite = wanted.size > 0 ? (rows ?? []).filter((row) => chosen.has(String(row.siteId))) : (rows ?? [])
   const write = (): void => {
     const kinds: readonly LetterKind[] = kind === 'any' ? LETTER_KINDS : [kind]
-    work.start({ kinds, customerIds: wanted.size > 0 ? toWrite.map((row) => row.customerId) : null })
+    const everyone = wanted.size === 0 && aheadUntil === undefined
+    work.start({ kinds, customerIds: everyone ? null : toWrite.map((row) => row.customerId), aheadUntil })
   }
   return (
     <Sheet
@@ -87,6 +96,14 @@ export function OwedSheet({ openKey, onOpen, onWritten }: OwedSheetProps) {
     >
       {work.error !== null && <ProblemNote problem={problemOf(work.error)} id={problemOf(work.error).id} />}
       {work.state?.problem && <ProblemNote problem={work.state.problem} onTryAgain={work.forget} />}
+      {aheadUntil !== undefined && (
+        <p className="letters-note">
+          These households are written to ahead of their time.{' '}
+          <Button kind="quiet" onPress={leaveAhead}>
+            Look at all that are owed a letter
+          </Button>
+        </p>
+      )}
       {handed.size > chosen.size && all !== null && <p className="letters-note">{notOwed(handed.size, chosen.size)}</p>}
       <DataTable<OwedRow>
         name="owed-letters"

@@ -1,3 +1,4 @@
+import { type CalendarDate, calendarDateSchema } from '../../core/units/calendar-date.ts'
 import { InlineChoice } from '../design/ChoiceField.tsx'
 import { useAddressWord } from '../shell/open-record.ts'
 
@@ -14,6 +15,12 @@ export function useLettersView(): readonly [LettersView, (view: LettersView) => 
   const [open] = useAddressWord('open')
   const view = VIEWS.find((each) => each.id === word)?.id
   return [view ?? (open?.startsWith('run-') ? 'runs' : 'owed'), setWord]
+}
+
+/** Until which due date letters are written ahead of their time; undefined as long as they are not. */
+export function useAheadUntil(): CalendarDate | undefined {
+  const [word] = useAddressWord('ahead')
+  return calendarDateSchema.safeParse(word).data
 }
 
 export function ViewChoice() {

@@ -37,7 +37,7 @@ test.describe('what is due in the demo office', () => {
     await expect(page.getByText('2 chosen')).toBeVisible()
     await expect(page.getByRole('button', { name: 'Write 2 letters' })).toBeEnabled()
     await page.keyboard.press('l')
-    await expect(page).toHaveURL(/#\/letters\?chosen=/)
+    await expect(page).toHaveURL(/#\/letters\?households=/)
     await page.goBack()
     await expect(page.getByText('2 chosen')).toBeVisible()
     await page.getByRole('grid', { name: 'Households that are due' }).focus()

@@ -42,6 +42,22 @@ async function paper(office: AnOffice, address: string): Promise<Uint8Array> {
 }
 
 describe.each(databases)('letters on $name', ({ open }) => {
+  test('LET-17 the chosen of a week ahead are written to before their lead, and only they', async () => {
+    const books = await open()
+    const office = await anOffice(books, '2026-11-25')
+    const early = await aMailedHousehold(books, { reference: 'EA-0001', dueOn: '2027-01-20' })
+    await aMailedHousehold(books, { reference: 'EA-0002', dueOn: '2027-01-21' })
+    expect(await owedOf(office)).toEqual([])
+    const aheadUntil = '2027-01-24'
+    const { rows } = (await office.ask('letters/owed', { aheadUntil })).json as { rows: OwedRow[] }
+    expect(rows).toHaveLength(2)
+    expect((await write(office, { ...ALL, customerIds: [early.customerId] })).problem?.code).toBe('LETTERS_NONE_OWED')
+    const ended = await write(office, { ...ALL, customerIds: [early.customerId], aheadUntil })
+    expect(writtenRunSchema.parse(ended.outcome).letters).toBe(1)
+    const letters = await books.read.selectFrom('letters').select(['reference', 'kind', 'due_on']).execute()
+    expect(letters).toEqual([{ reference: 'EA-0001', kind: 'first', due_on: '2027-01-20' }])
+  })
+
   test('LET-12 a run and its letters are written once, even when two press at the same time', async () => {
     const books = await open()
     const office = await anOffice(books, '2026-11-25')

@@ -154,3 +154,17 @@ test('LET-10 the post is walked by code, town, street and number', () => {
     '18 Weirside Lane',
   ])
 })
+
+test('LET-17 ahead of its time a first letter is owed as far ahead as it still counts later, and no second one', () => {
+  const ahead = (customer: MailedCustomer, until: string) =>
+    owedLetters([customer], pace, today, calendarDate(until)).owed[0] ?? null
+  expect(ahead(aCustomer({}, '2027-01-17'), '2027-01-17')).toMatchObject({ kind: 'first', owedSince: today })
+  expect(ahead(aCustomer({}, '2027-01-18'), '2027-01-17')).toBeNull()
+  // 30 and 42 days ahead a letter counts as the one about this due date; a day earlier it would be written a second time.
+  expect(ahead(aCustomer({}, '2027-02-05'), '2027-12-31')?.kind).toBe('first')
+  expect(ahead(aCustomer({}, '2027-02-06'), '2027-12-31')).toBeNull()
+  expect(ahead(aCustomer(written(['first', '2026-11-01']), '2027-01-05'), '2027-01-10')).toBeNull()
+  // Written early, it is the first letter once the lead has come: the second follows.
+  expect(kindOf(aCustomer(written(['first', '2026-11-25']), '2027-02-05'), calendarDate('2027-01-06'))).toBe('second')
+  expect(ahead(aCustomer({}, '2026-12-10'), '2027-01-17')).toEqual(owedLetters([aCustomer()], pace, today).owed[0])
+})
