@@ -31,18 +31,8 @@ function oneHousehold(
     ? chance.between(4, 9)
     : chance.pickWeighted([1, 2, 3, 4, 5, 6, 7], (size) => [14, 30, 20, 18, 10, 6, 2][size - 1] ?? 1)
   const movedOn = chance.happens(0.045) && since < today - 500 ? chance.between(since + 400, today - 20) : null
-  const initials = (business ? family.replace(/^The /, '') : family)
-    .split(/[\s-]+/)
-    .map((word) => word.charAt(0))
-    .join('')
-    .slice(0, 2)
-    .toUpperCase()
   return {
-    reference: `${initials
-      .padEnd(2, 'X')
-      .normalize('NFD')
-      .replace(/[^A-Z]/g, 'X')
-      .slice(0, 2)}-${String(1000 + index).slice(-4)}`,
+    reference: referenceOf(family, index),
     business,
     given,
     family,
@@ -60,9 +50,28 @@ function oneHousehold(
     since,
     noMail: chance.happens(0.025),
     movedOn,
-    installationName: makeup.name,
-    stages: makeup.stages.map(stageOf),
+    monthsAway: '',
+    customer: index,
+    units: [makeup.name],
+    stages: makeup.stages.map((word) => demoStage(word)),
+    story: null,
   }
+}
+
+/** "AV-1041": two letters of the name, and the order in which they came. */
+export function referenceOf(family: string, index: number): string {
+  const initials = family
+    .replace(/^The /, '')
+    .split(/[\s-]+/)
+    .map((word) => word.charAt(0))
+    .join('')
+    .slice(0, 2)
+    .toUpperCase()
+  return `${initials
+    .padEnd(2, 'X')
+    .normalize('NFD')
+    .replace(/[^A-Z]/g, 'X')
+    .slice(0, 2)}-${String(1000 + index).slice(-4)}`
 }
 
 function personName(chance: Chance, taken: Set<string>): { given: string; family: string } {
@@ -76,7 +85,7 @@ function personName(chance: Chance, taken: Set<string>): { given: string; family
   }
 }
 
-function emailOf(given: string, family: string): string {
+export function emailOf(given: string, family: string): string {
   const plain = `${given} ${family}`
     .trim()
     .toLowerCase()
@@ -86,7 +95,7 @@ function emailOf(given: string, family: string): string {
   return `${plain.replace(/ +/g, '.')}@example.com`
 }
 
-function whereabouts(chance: Chance, town: ScenarioTown): { latitude: number; longitude: number } {
+export function whereabouts(chance: Chance, town: ScenarioTown): { latitude: number; longitude: number } {
   const degreesPerKm = 1 / 111.2
   return {
     latitude: Number((town.latitude + chance.noise(town.spreadKm) * degreesPerKm).toFixed(5)),
@@ -94,10 +103,11 @@ function whereabouts(chance: Chance, town: ScenarioTown): { latitude: number; lo
   }
 }
 
-function stageOf(word: string): DemoStage {
-  if (word === 'tank') return { kind: 'tank', part: null }
+/** A part's number, or "tank", as a stage of one of the household's units. */
+export function demoStage(word: string, unit = 0): DemoStage {
+  if (word === 'tank') return { kind: 'tank', part: null, unit }
   const part = SCENARIO.parts.findIndex((candidate) => candidate.number === word)
   const kind = SCENARIO.parts[part]?.kind
   if (!kind) throw new RangeError(`The scenario has no part ${word}`)
-  return { kind, part }
+  return { kind, part, unit }
 }

@@ -124,7 +124,7 @@ function keysOf(homes: HouseholdKeys, household: number) {
   return {
     customerId: homes.customers.at(household),
     siteId: homes.sites.at(household),
-    installationId: homes.installations.at(household),
+    installationOf: (unit: number) => homes.installationOf(household, unit),
     stageOf: (stage: number) => homes.stageOf(household, stage),
   }
 }

@@ -16,7 +16,7 @@ import { SCENARIO } from './scenario.ts'
 export interface LetterKeys {
   readonly customerId: CustomerId
   readonly siteId: SiteId
-  readonly installationId: InstallationId
+  readonly installationOf: (unit: number) => InstallationId
   readonly stageOf: (stage: number) => StageId
 }
 
@@ -80,9 +80,9 @@ function demoLetterStage(
   const { lifeLeft, daysLate } = lifeLeftOn(today, changedOn, dueOn)
   return {
     stageId: keys.stageOf(stage.stage),
-    installationId: keys.installationId,
+    installationId: keys.installationOf(record?.unit ?? 0),
     siteId: keys.siteId,
-    unit: unitHeading(household.installationName, household.line1),
+    unit: unitHeading(household.units[record?.unit ?? 0] ?? '', household.line1),
     kind,
     label: STAGE_KIND_WORDS[kind].name,
     changedOn,

@@ -6,6 +6,7 @@ import { DemoCalendar, nextWorkday } from './demo-calendar.ts'
 import { demoHouseholds } from './demo-households.ts'
 import type { DemoInvoice, DemoOffice, DemoPayment, DemoVisit } from './demo-records.ts'
 import { demoStock } from './demo-stock.ts'
+import { storyYears, withStories } from './demo-story-years.ts'
 import { yearsOf } from './demo-years.ts'
 
 export const DEMO_SEED = 20_261_201
@@ -22,19 +23,35 @@ export function demoOffice(today: CalendarDate, seed = DEMO_SEED, households = D
   const calendar = new DemoCalendar((technician, day) =>
     daysOff.some((off) => off.technician === technician && day >= off.from && day <= off.until),
   )
-  const records = demoHouseholds(chance, now, households)
+  const records = withStories(demoHouseholds(chance, now, households), seed, now)
   const around = {
+    seed,
     chance,
     calendar,
     today: now,
     defaults: { intervals: intervalRulesByKind(DEFAULT_INTERVAL_RULES), settings: DEFAULT_SETTINGS },
   }
-  const years = records.map((household, place) => yearsOf(place, household, around))
+  const years = records.map((household, place) =>
+    household.story === null ? yearsOf(place, household, around) : storyYears(place, household, around),
+  )
   const visits = years.flatMap((household) => household.visits)
+  const readings = years.flatMap((household) => household.readings)
   const letters = years.flatMap((household) => household.letters)
   const { orders, lots, movements } = demoStock(visits, now)
   const { invoices, payments } = demoMoney(chance, visits, now)
-  return { today: now, households: records, visits, letters, orders, lots, movements, invoices, payments, daysOff }
+  return {
+    today: now,
+    households: records,
+    visits,
+    readings,
+    letters,
+    orders,
+    lots,
+    movements,
+    invoices,
+    payments,
+    daysOff,
+  }
 }
 
 /** A week in the sun now and then, one of them soon. */

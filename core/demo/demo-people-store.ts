@@ -198,7 +198,7 @@ async function insertSuppliers(
 export interface HouseholdKeys {
   readonly customers: DemoKeys<CustomerId>
   readonly sites: DemoKeys<SiteId>
-  readonly installations: DemoKeys<InstallationId>
+  readonly installationOf: (household: number, unit: number) => InstallationId
   /** The key of a household's stage by its place in flow order. */
   readonly stageOf: (household: number, stage: number) => StageId
 }
@@ -211,13 +211,21 @@ export async function insertHouseholds(
 ): Promise<HouseholdKeys> {
   const { tx, dialect, officeId: office_id } = books
   const count = office.households.length
-  const customers = demoKeys('customer', await reserveIds(tx, dialect, 'customers', count), customerIdSchema)
+  const people = demoKeys('customer', await reserveIds(tx, dialect, 'customers', count), customerIdSchema)
+  const customers: DemoKeys<CustomerId> = { at: (place) => people.at(office.households[place]?.customer ?? place) }
   const sites = demoKeys('site', await reserveIds(tx, dialect, 'sites', count), siteIdSchema)
+  const further = office.households.flatMap(({ units }, household) =>
+    units.slice(1).map((_, index) => ({ household, unit: index + 1 })),
+  )
   const installations = demoKeys(
     'installation',
-    await reserveIds(tx, dialect, 'installations', count),
+    await reserveIds(tx, dialect, 'installations', count + further.length),
     installationIdSchema,
   )
+  const installationOf = (household: number, unit: number) =>
+    installations.at(
+      unit === 0 ? household : count + further.findIndex((one) => one.household === household && one.unit === unit),
+    )
   const firstStage: number[] = []
   let stages = 0
   for (const household of office.households) {
@@ -229,7 +237,9 @@ export async function insertHouseholds(
   await insertRows(
     tx,
     'customers',
-    office.households.map((household, place) => customerRow(household, customers.at(place), office_id)),
+    office.households.flatMap((household, place) =>
+      household.customer === place ? [customerRow(household, people.at(place), office_id)] : [],
+    ),
   )
   await insertRows(
     tx,
@@ -248,15 +258,17 @@ export async function insertHouseholds(
   await insertRows(
     tx,
     'installations',
-    office.households.map((household, place) => ({
-      id: installations.at(place),
-      office_id,
-      site_id: sites.at(place),
-      name: household.installationName,
-      installed_on: dateOfDayNumber(household.since),
-      removed_on: household.movedOn === null ? null : dateOfDayNumber(household.movedOn),
-      note: '',
-    })),
+    office.households.flatMap((household, place) =>
+      household.units.map((name, unit) => ({
+        id: installationOf(place, unit),
+        office_id,
+        site_id: sites.at(place),
+        name,
+        installed_on: dateOfDayNumber(household.since),
+        removed_on: household.movedOn === null ? null : dateOfDayNumber(household.movedOn),
+        note: '',
+      })),
+    ),
   )
   await insertRows(
     tx,
@@ -265,8 +277,8 @@ export async function insertHouseholds(
       household.stages.map((stage, position) => ({
         id: stageOf(place, position),
         office_id,
-        installation_id: installations.at(place),
-        position: position + 1,
+        installation_id: installationOf(place, stage.unit),
+        position: household.stages.slice(0, position).filter(({ unit }) => unit === stage.unit).length + 1,
         kind: stage.kind,
         label: '',
         part_id: stage.part === null ? null : warehouse.parts.at(stage.part),
@@ -274,7 +286,7 @@ export async function insertHouseholds(
       })),
     ),
   )
-  return { customers, sites, installations, stageOf }
+  return { customers, sites, installationOf, stageOf }
 }
 
 function customerRow(household: DemoHousehold, id: CustomerId, office_id: OpenBooks['officeId']) {
@@ -323,6 +335,7 @@ function siteRow(household: DemoHousehold, id: SiteId, customer_id: CustomerId, 
     hardness_mg_l: hardness(household.hardness),
     feed_tds_mg_l: tds(household.tds),
     people: household.people,
+    months_away: household.monthsAway,
     closed_on: household.movedOn === null ? null : dateOfDayNumber(household.movedOn),
   }
 }

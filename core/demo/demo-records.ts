@@ -27,14 +27,23 @@ export interface DemoHousehold {
   readonly noMail: boolean
   /** The day they moved away; null for those who still live there. */
   readonly movedOn: DayNumber | null
-  readonly installationName: string
+  /** Months in which nobody is there, "1,2,12"; blank for most. */
+  readonly monthsAway: string
+  /** The place of the household whose customer this one belongs to: its own for all but a second home. */
+  readonly customer: number
+  /** Names of its units; all but a few have one. */
+  readonly units: readonly string[]
   readonly stages: readonly DemoStage[]
+  /** The story that its readings tell; null for all whose readings only go with age and water. */
+  readonly story: string | null
 }
 
 export interface DemoStage {
   readonly kind: StageKind
   /** Place in the scenario's parts; null for a tank. */
   readonly part: number | null
+  /** Place in the household's units. */
+  readonly unit: number
 }
 
 export interface DemoFitting {
@@ -45,12 +54,25 @@ export interface DemoFitting {
 }
 
 export interface DemoReading {
+  readonly unit: number
   readonly tdsIn: number
   readonly tdsOut: number
   readonly feedKpa: number
   readonly tankKpa: number
   readonly flowMlMin: number
   readonly temperatureC: number
+  /** What the meter on the product line has counted in all; null where there is none. */
+  readonly meterMl: number | null
+  /** Asked about when it was entered, and kept with its mark. */
+  readonly unlikely: boolean
+  readonly note: string
+}
+
+/** A reading that was taken when a unit was fitted, or at a door without a visit being booked. */
+export interface DemoReadingAlone {
+  readonly household: number
+  readonly on: DayNumber
+  readonly reading: DemoReading
 }
 
 export interface DemoVisit {
@@ -65,7 +87,8 @@ export interface DemoVisit {
   readonly reason: string
   readonly fittings: readonly DemoFitting[]
   readonly consumables: DemoFitting[]
-  readonly reading: DemoReading | null
+  /** One of each unit that was worked on; none of a visit that is to come or was in vain. */
+  readonly readings: readonly DemoReading[]
   readonly remarks: string
   readonly promised: boolean
 }
@@ -134,6 +157,7 @@ export interface DemoOffice {
   readonly today: DayNumber
   readonly households: readonly DemoHousehold[]
   readonly visits: readonly DemoVisit[]
+  readonly readings: readonly DemoReadingAlone[]
   readonly letters: readonly DemoLetter[]
   readonly orders: readonly DemoOrder[]
   readonly lots: readonly DemoLot[]

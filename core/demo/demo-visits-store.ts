@@ -1,7 +1,7 @@
 import type { OpenBooks } from '../answering.ts'
 import { reserveIds } from '../database/reserve-ids.ts'
 import { STAGE_KIND_WORDS } from '../installations/stage-kinds.ts'
-import { dateOfDayNumber } from '../units/calendar-date.ts'
+import { type DayNumber, dateOfDayNumber } from '../units/calendar-date.ts'
 import {
   type LotId,
   lotIdSchema,
@@ -10,12 +10,12 @@ import {
   visitIdSchema,
   visitTaskIdSchema,
 } from '../units/ids.ts'
-import { celsius, flow, kilopascals, tds } from '../units/measures.ts'
+import { celsius, flow, kilopascals, millilitres, tds } from '../units/measures.ts'
 import { cents } from '../units/money.ts'
 import { minutes, timeOfDay } from '../units/time-of-day.ts'
 import { type DemoKeys, demoKeys } from './demo-keys.ts'
 import type { HouseholdKeys, WarehouseKeys } from './demo-people-store.ts'
-import type { DemoOffice } from './demo-records.ts'
+import type { DemoOffice, DemoReading } from './demo-records.ts'
 import { insertRows } from './demo-rows-store.ts'
 import { SCENARIO } from './scenario.ts'
 
@@ -148,29 +148,27 @@ async function insertReadings(
   homes: HouseholdKeys,
   visits: DemoKeys<VisitId>,
 ): Promise<void> {
-  await insertRows(
-    tx,
-    'readings',
-    office.visits.flatMap(({ reading, household, on }, place) =>
-      reading === null
-        ? []
-        : [
-            {
-              office_id,
-              installation_id: homes.installations.at(household),
-              visit_id: visits.at(place),
-              taken_on: dateOfDayNumber(on),
-              tds_in_mg_l: tds(reading.tdsIn),
-              tds_out_mg_l: tds(reading.tdsOut),
-              flow_ml_min: flow(reading.flowMlMin),
-              feed_kpa: kilopascals(reading.feedKpa),
-              tank_kpa: kilopascals(reading.tankKpa),
-              temperature_c: celsius(reading.temperatureC),
-              note: '',
-            },
-          ],
+  const rowOf = (reading: DemoReading, household: number, on: DayNumber, visit: VisitId | null) => ({
+    office_id,
+    installation_id: homes.installationOf(household, reading.unit),
+    visit_id: visit,
+    taken_on: dateOfDayNumber(on),
+    tds_in_mg_l: tds(reading.tdsIn),
+    tds_out_mg_l: tds(reading.tdsOut),
+    flow_ml_min: flow(reading.flowMlMin),
+    feed_kpa: kilopascals(reading.feedKpa),
+    tank_kpa: kilopascals(reading.tankKpa),
+    temperature_c: celsius(reading.temperatureC),
+    meter_ml: reading.meterMl === null ? null : millilitres(reading.meterMl),
+    unlikely: reading.unlikely ? (1 as const) : (0 as const),
+    note: reading.note,
+  })
+  await insertRows(tx, 'readings', [
+    ...office.visits.flatMap(({ readings, household, on }, place) =>
+      readings.map((reading) => rowOf(reading, household, on, visits.at(place))),
     ),
-  )
+    ...office.readings.map(({ reading, household, on }) => rowOf(reading, household, on, null)),
+  ])
 }
 
 /** The last visit that saw to a stage set its clock, its lot and itself on the stage. */

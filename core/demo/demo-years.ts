@@ -1,12 +1,10 @@
-import { dueDatesOf } from '../due/due-dates.ts'
-import type { DueDefaults, InstallationFacts } from '../due/due-facts.ts'
-import { type DayNumber, dateOfDayNumber, dayNumberOf, weekdayOf } from '../units/calendar-date.ts'
-import { stageIdSchema } from '../units/ids.ts'
-import { gallonsToMillilitres, hardness } from '../units/measures.ts'
+import type { DueDefaults } from '../due/due-facts.ts'
+import { type DayNumber, dateOfDayNumber, weekdayOf } from '../units/calendar-date.ts'
 import type { Chance } from './chance.ts'
 import { type DemoCalendar, MINUTES_A_VISIT, nextWorkday } from './demo-calendar.ts'
-import { demoReading } from './demo-readings.ts'
-import type { DemoFitting, DemoHousehold, DemoLetter, DemoVisit } from './demo-records.ts'
+import { type DemoDue, type DemoUnitReading, demoDues, unitReading } from './demo-dues.ts'
+import type { DemoFitting, DemoHousehold, DemoLetter, DemoReadingAlone, DemoVisit } from './demo-records.ts'
+import { type DemoWater, demoReading, demoWater, membraneAt } from './demo-water.ts'
 import { SCENARIO } from './scenario.ts'
 
 /** How a household answers its letters: days from the due date to the visit. */
@@ -26,35 +24,49 @@ const BOOKED_AHEAD = 16
 /** What a visit sees to while it is there; a letter speaks of less. */
 const SEEN_TO_WITHIN = 100
 const WRITTEN_OF_WITHIN = 45
-
-interface Due {
-  readonly stage: number
-  readonly day: DayNumber
-  readonly reason: string
-  readonly rule: string
-}
+/** Share of the units that the office fitted itself, and measured. */
+const MEASURED_WHEN_FITTED = 0.8
 
 /** What the years brought to one household: letters and visits in the order they happened, up to today and a little beyond. */
 export interface HouseholdYears {
   readonly visits: DemoVisit[]
+  readonly readings: DemoReadingAlone[]
   readonly letters: DemoLetter[]
 }
 
 export interface YearsAround {
+  readonly seed: number
   readonly chance: Chance
   readonly calendar: DemoCalendar
   readonly defaults: DueDefaults
   readonly today: DayNumber
 }
 
+/** What is known of a household while its years go by. */
+interface Known {
+  readonly place: number
+  readonly household: DemoHousehold
+  readonly water: DemoWater
+  /** By the place of the stage. */
+  readonly changedOn: DayNumber[]
+  readonly readings: DemoUnitReading[]
+}
+
 export function yearsOf(place: number, household: DemoHousehold, around: YearsAround): HouseholdYears {
-  const { chance, today } = around
+  const { chance, today, seed } = around
   const temper = chance.pickWeighted(TEMPERS, (kind) => kind.weight)
-  const changedOn = household.stages.map(() => household.since)
-  const years: HouseholdYears = { visits: [], letters: [] }
+  const known: Known = {
+    place,
+    household,
+    water: demoWater(seed, place, household),
+    changedOn: household.stages.map(() => household.since),
+    readings: [],
+  }
+  const years: HouseholdYears = { visits: [], readings: [], letters: [] }
+  if (chance.happens(MEASURED_WHEN_FITTED)) measureWhenFitted(known, around, years)
   const until = household.movedOn ?? today
   for (let visitNumber = 0; visitNumber < 40; visitNumber += 1) {
-    const dues = duesOf(household, changedOn, around.defaults)
+    const dues = demoDues(household, known.changedOn, known.readings, around.defaults)
     const first = dues[0]
     if (!first || first.day > until + 70) break
     const wished = first.day + chance.between(temper.least, temper.most)
@@ -62,48 +74,27 @@ export function yearsOf(place: number, household: DemoHousehold, around: YearsAr
     const bookedOn = Math.min(visitOn - chance.between(3, 14), Math.max(first.day - 20, visitOn - BOOKED_AHEAD))
     const isHistory = visitOn < today
     const isBooked = !isHistory && bookedOn < today && visitOn <= today + BOOKED_AHEAD
-    writeLetters(place, household, dues, changedOn, isHistory || isBooked ? bookedOn : today, around, years)
+    writeLetters(known, dues, isHistory || isBooked ? bookedOn : today, around, years)
     if (household.movedOn !== null && visitOn >= household.movedOn) break
     if (!isHistory && !isBooked) break
-    const chosen = dues.filter((due) => due.day <= visitOn + SEEN_TO_WITHIN)
-    const done = isHistory ? record(place, household, visitOn, bookedOn, chosen, changedOn, around, years) : false
-    if (isBooked) years.visits.push(aVisit(place, household, visitOn, bookedOn, chosen, 'booked', around))
+    const chosen = dues.filter((due) => due.day <= visitOn + SEEN_TO_WITHIN).map(({ stage }) => stage)
+    if (isHistory) record(known, visitOn, bookedOn, chosen, around, years)
+    else years.visits.push(aVisit(place, household, visitOn, bookedOn, chosen, 'booked', around))
     if (!isHistory) break
-    if (done) for (const due of chosen) changedOn[due.stage] = visitOn
   }
   return years
 }
 
-/** Due dates by the office's own rules, earliest first. */
-function duesOf(household: DemoHousehold, changedOn: readonly DayNumber[], defaults: DueDefaults): Due[] {
-  const facts: InstallationFacts = {
-    people: household.people,
-    hardness: hardness(household.hardness),
-    fittedOn: dateOfDayNumber(household.since),
-    ownMonths: null,
-    recoveryPercent: null,
-    drunkPerDay: null,
-    monthsAway: [],
-    readings: [],
-    stages: household.stages.map((stage, index) => {
-      const gallons = stage.part === null ? 0 : (SCENARIO.parts[stage.part]?.ratedGallons ?? 0)
-      return {
-        stageId: stageIdSchema.parse(index + 1),
-        kind: stage.kind,
-        changedOn: dateOfDayNumber(changedOn[index] ?? household.since),
-        ownMonths: null,
-        ratedMillilitres: gallons > 0 ? gallonsToMillilitres(gallons) : null,
-        ownDueOn: null,
-        ownDueNote: '',
-        recall: null,
-      }
-    }),
-  }
-  return dueDatesOf(facts, defaults)
-    .flatMap((due, stage) =>
-      due.dueOn ? [{ stage, day: dayNumberOf(due.dueOn), reason: due.reason, rule: due.rule }] : [],
-    )
-    .sort((a, b) => a.day - b.day || a.stage - b.stage)
+/** Whoever fits a unit measures what it gives; of units that others fitted nobody knows. */
+function measureWhenFitted(
+  { place, household, water, readings }: Known,
+  { chance }: YearsAround,
+  years: HouseholdYears,
+) {
+  const on = household.since
+  const reading = demoReading(chance, household, water, membraneAt(water, 0), on, { note: 'when it was fitted' })
+  years.readings.push({ household: place, on, reading })
+  readings.push(unitReading(on, reading))
 }
 
 function findDay(household: DemoHousehold, earliest: DayNumber, { calendar, today }: YearsAround): DayNumber {
@@ -117,10 +108,8 @@ function findDay(household: DemoHousehold, earliest: DayNumber, { calendar, toda
 
 /** Runs go out on Mondays: the first a month before, the second after two weeks of silence, the final after six. */
 function writeLetters(
-  place: number,
-  household: DemoHousehold,
-  dues: readonly Due[],
-  changedOn: readonly DayNumber[],
+  { place, household, changedOn }: Known,
+  dues: readonly DemoDue[],
   answeredOn: DayNumber,
   { today }: YearsAround,
   years: HouseholdYears,
@@ -157,38 +146,62 @@ function mondayOnOrAfter(day: DayNumber): DayNumber {
   return monday
 }
 
-/** A past visit: mostly done, sometimes in vain. True when the stages were changed. */
+/**
+ * A past visit: mostly done, sometimes in vain. The technician measures before anything is opened, and changes a membrane that has come down to the
+ * office's mark there and then; what is written down is the reading after the work.
+ */
 function record(
-  place: number,
-  household: DemoHousehold,
+  known: Known,
   on: DayNumber,
   bookedOn: DayNumber,
-  chosen: readonly Due[],
-  changedOn: readonly DayNumber[],
+  due: readonly number[],
   around: YearsAround,
   years: HouseholdYears,
-): boolean {
-  const inVain = around.chance.happens(0.02)
-  const visit = aVisit(place, household, on, bookedOn, chosen, inVain ? 'could-not' : 'done', around)
-  const reading = inVain ? null : demoReading(around.chance, household, changedOn, on)
-  years.visits.push({ ...visit, reading, reason: inVain ? around.chance.pick(SCENARIO.couldNot) : '' })
-  return !inVain
+): void {
+  const { place, household, water, changedOn } = known
+  const { chance, defaults } = around
+  if (chance.happens(0.02)) {
+    const visit = aVisit(place, household, on, bookedOn, due, 'could-not', around)
+    years.visits.push({ ...visit, reason: chance.pick(SCENARIO.couldNot) })
+    return
+  }
+  const membrane = household.stages.findIndex(({ kind }) => kind === 'membrane')
+  const ageBefore = on - (changedOn[membrane] ?? household.since)
+  const before = membraneAt(water, ageBefore).heldBack + chance.noise(0.7)
+  const isWorn = before <= defaults.settings.replaceRejectionPercent && !due.includes(membrane)
+  const seenTo = isWorn ? withMembrane(household, due) : due
+  for (const stage of seenTo) changedOn[stage] = on
+  const age = on - (changedOn[membrane] ?? household.since)
+  const reading = demoReading(chance, household, water, membraneAt(water, age), on, {
+    note: seenTo.includes(membrane) ? `held back ${Math.floor(before)} of 100 before the membrane was changed` : '',
+  })
+  known.readings.push(unitReading(on, reading))
+  const visit = aVisit(place, household, on, bookedOn, seenTo, 'done', around)
+  years.visits.push({ ...visit, readings: [reading] })
 }
 
-function aVisit(
+/** The membrane, and the tank that is sanitised with it, besides what is due. */
+function withMembrane(household: DemoHousehold, due: readonly number[]): number[] {
+  return household.stages.flatMap(({ kind }, stage) =>
+    due.includes(stage) || kind === 'membrane' || kind === 'tank' ? [stage] : [],
+  )
+}
+
+/** A visit with what it sees to, by the places of the stages; readings are for whoever asks for it to add. */
+export function aVisit(
   household: number,
   record: DemoHousehold,
   on: DayNumber,
   bookedOn: DayNumber,
-  chosen: readonly Due[],
+  chosen: readonly number[],
   outcome: DemoVisit['outcome'],
-  { chance, calendar }: YearsAround,
+  { chance, calendar }: Pick<YearsAround, 'chance' | 'calendar'>,
 ): DemoVisit {
   const technician = SCENARIO.towns[record.town]?.technician ?? 0
   const windowFrom = 8 * 60 + calendar.take(technician, on) * MINUTES_A_VISIT
-  const fittings: DemoFitting[] = chosen.map((due) => ({
-    stage: due.stage,
-    part: record.stages[due.stage]?.part ?? null,
+  const fittings: DemoFitting[] = chosen.map((stage) => ({
+    stage,
+    part: record.stages[stage]?.part ?? null,
     lot: null,
   }))
   const consumables = SCENARIO.parts.flatMap((part, index) =>
@@ -210,7 +223,7 @@ function aVisit(
     reason: '',
     fittings,
     consumables,
-    reading: null,
+    readings: [],
     remarks: chance.happens(0.08)
       ? chance.pick([
           'housing O-ring renewed',
