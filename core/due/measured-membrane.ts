@@ -6,6 +6,7 @@ import {
   type MembraneThresholds,
   membraneTrend,
 } from '../water/membrane-trend.ts'
+import { heldParts } from '../water/rejection.ts'
 import type { DueDefaults, InstallationFacts, StageFacts, UnitReading } from './due-facts.ts'
 import type { RuleAnswer } from './due-rules.ts'
 import { numberInWords } from './due-words.ts'
@@ -100,6 +101,3 @@ export function whyReadingsAreSilent(finding: MembraneFinding): string {
       return ''
   }
 }
-
-/** Whole parts of a hundred, rounded down: a membrane just under a mark is not said to be on it. */
-const heldParts = (percent: number): number => Math.floor(percent + 1e-9)

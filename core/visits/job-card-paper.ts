@@ -12,6 +12,7 @@ import type { MeasureSystem } from '../units/measures.ts'
 import { formatTimeOfDay, formatWindow, timeOfDay } from '../units/time-of-day.ts'
 import { FIGURE_NAMES, type Figure } from '../water/figures.ts'
 import { unitOf } from '../water/read-figure.ts'
+import { heldParts } from '../water/rejection.ts'
 import { CAUTIONS } from './cautions.ts'
 import { minutesInWords } from './planned-minutes.ts'
 import type { TaskShape, UnitShape, VisitShape } from './visit-shapes.ts'
@@ -166,7 +167,7 @@ function drawBlanks(paper: Paper, unit: UnitShape, isNamed: boolean, measures: M
   const { x, width } = paper.area
   paper.ensure(46)
   const before =
-    unit.lastRejection === null ? '' : ` (the last time it held back ${Math.round(unit.lastRejection)} of 100 parts)`
+    unit.lastRejection === null ? '' : ` (the last time it held back ${heldParts(unit.lastRejection)} of 100 parts)`
   const name = isNamed && unit.name !== '' ? `, ${unit.name}` : ''
   paper.text([{ text: `Measure${name}`, weight: 'semibold' }, { text: before }], BODY)
   const step = width / MEASURED.length

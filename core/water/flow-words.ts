@@ -20,6 +20,7 @@ import {
   type RejectionDrop,
   USUAL_PRECHARGE_KPA,
 } from './flow-finding.ts'
+import { heldParts } from './rejection.ts'
 import type { FindingInWords } from './trend-words.ts'
 
 /** How the office reads: its measures and its dates. */
@@ -191,7 +192,7 @@ function cloggedPreFilter({ latest, firstRejectionPercent, expectedRejectionPerc
     }
   const lessWater =
     firstRejectionPercent - now >= 1 && expectedRejectionPercent !== null
-      ? `, and so little water alone would leave it at ${Math.round(expectedRejectionPercent)}`
+      ? `, and so little water alone would leave it at ${heldParts(expectedRejectionPercent)}`
       : ''
   return {
     because: `The membrane holds back ${heldInWords(now, firstRejectionPercent)}${lessWater}, so it is sound; less water reaches it.`,
@@ -199,8 +200,7 @@ function cloggedPreFilter({ latest, firstRejectionPercent, expectedRejectionPerc
   }
 }
 
-const heldInWords = (now: number, then: number): string =>
-  `${Math.round(now)} of 100 parts, ${Math.round(then)} at first`
+const heldInWords = (now: number, then: number): string => `${heldParts(now)} of 100 parts, ${heldParts(then)} at first`
 
 function failingMembrane({ latest, firstRejectionPercent, expectedRejectionPercent }: FlowComparison): Told {
   const now = latest.rejectionPercent
@@ -211,7 +211,7 @@ function failingMembrane({ latest, firstRejectionPercent, expectedRejectionPerce
     }
   const byTheDay =
     expectedRejectionPercent !== null && firstRejectionPercent - expectedRejectionPercent >= 1
-      ? `; so little water or so warm a day alone would leave it at ${Math.round(expectedRejectionPercent)}`
+      ? `; so little water or so warm a day alone would leave it at ${heldParts(expectedRejectionPercent)}`
       : ''
   return {
     because: `It holds back ${heldInWords(now, firstRejectionPercent)}${byTheDay}.`,
@@ -225,14 +225,14 @@ const LOOK_AT_THE_SEAL =
 function leakingSeal(drop: RejectionDrop | null, latest: number | null, locale: string): Told {
   if (drop === null || drop.before === null) return newlySeated(drop?.after ?? latest)
   return {
-    because: `It held back ${Math.round(drop.before)} of 100 parts before the unit stood open on ${shortDate(drop.openedOn, locale)}, and ${Math.round(drop.after)} after it: too sudden for a membrane that wears out.`,
+    because: `It held back ${heldParts(drop.before)} of 100 parts before the unit stood open on ${shortDate(drop.openedOn, locale)}, and ${heldParts(drop.after)} after it: too sudden for a membrane that wears out.`,
     next: LOOK_AT_THE_SEAL,
   }
 }
 
 function newlySeated(percent: number | null): Told {
   return {
-    because: `A new membrane that holds back only ${Math.round(percent ?? 0)} of 100 parts from its first reading on lets feed water past its seal.`,
+    because: `A new membrane that holds back only ${heldParts(percent ?? 0)} of 100 parts from its first reading on lets feed water past its seal.`,
     next: LOOK_AT_THE_SEAL,
   }
 }

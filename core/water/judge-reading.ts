@@ -3,7 +3,7 @@ import { celsius, flow, kilopascals, type MeasureSystem, type Millilitres, tds }
 import { STANDARD_CONDITIONS } from './corrected-flow.ts'
 import { drivingPressure } from './driving-pressure.ts'
 import { FIGURE_NAMES, type Figure, figureText, type MeasuredFigures } from './figures.ts'
-import { rejectionOf } from './rejection.ts'
+import { heldParts, rejectionOf } from './rejection.ts'
 
 export interface JudgedReading {
   /** What cannot be. Nothing is kept while one stands. */
@@ -116,10 +116,10 @@ function rejectionQuestions(figures: MeasuredFigures, earlier: EarlierFigures): 
   if (rejection === null) return []
   const found: string[] = []
   if (rejection < LOW_REJECTION_PERCENT)
-    found.push(`A membrane that holds back only ${Math.round(rejection)} % is unusual.`)
+    found.push(`A membrane that holds back only ${heldParts(rejection)} % is unusual.`)
   if (earlier.rejection !== null && Math.abs(rejection - earlier.rejection) > STEP_POINTS)
     found.push(
-      `It held back ${Math.round(earlier.rejection)} % the last time and ${Math.round(rejection)} % now: a big step for one interval.`,
+      `It held back ${heldParts(earlier.rejection)} % the last time and ${heldParts(rejection)} % now: a big step for one interval.`,
     )
   return found
 }

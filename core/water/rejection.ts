@@ -18,6 +18,9 @@ export function rejectionOf(figures: { readonly tdsIn: Tds | null; readonly tdsO
   return rejectionPercent(figures.tdsIn, figures.tdsOut)
 }
 
+/** Whole parts of a hundred, rounded down, so that a membrane just under a mark is never said to be on it. */
+export const heldParts = (percent: number): number => Math.floor(percent + 1e-9)
+
 /** From where a membrane is healthy, due and overdue, in percent held back. */
 export interface RejectionLimits {
   readonly healthyRejectionPercent: number
@@ -27,7 +30,7 @@ export interface RejectionLimits {
 
 /** "holds back 88 of 100 parts: getting weaker, replace at 75". */
 export function rejectionInWords(percent: number, limits: RejectionLimits): string {
-  const parts = Math.round(percent)
+  const parts = heldParts(percent)
   const verdict =
     percent >= limits.healthyRejectionPercent
       ? 'healthy'

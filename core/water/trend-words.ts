@@ -1,6 +1,7 @@
 import { type CalendarDate, partsOf } from '../units/calendar-date.ts'
 import { monthName, shortDate } from '../units/date-words.ts'
 import type { MembraneFinding, MembraneThresholds, RejectionTrend } from './membrane-trend.ts'
+import { heldParts } from './rejection.ts'
 
 /** A finding as an office manager reads it: what it is, what speaks for it, what to do next. Whole sentences; `next` may be empty. */
 export interface FindingInWords {
@@ -121,7 +122,7 @@ function unsureInWords(finding: Of<'unsure'>, marks: MembraneThresholds): Findin
   }
 }
 
-const parts = (percent: number): string => `${Math.round(percent)} of 100 parts`
+const parts = (percent: number): string => `${heldParts(percent)} of 100 parts`
 const holdsBack = (percent: number): string => `holds back ${parts(percent)}`
 const heldBack = (percent: number): string => `held back ${parts(percent)}`
 

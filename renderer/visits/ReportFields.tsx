@@ -1,6 +1,7 @@
 import type { InstallationId } from '../../core/units/ids.ts'
 import { CAUTIONS } from '../../core/visits/cautions.ts'
 import type { ReportForm as FormAnswer } from '../../core/visits/report-shapes.ts'
+import { heldParts } from '../../core/water/rejection.ts'
 import { Button } from '../design/Button.tsx'
 import { CheckField } from '../design/CheckField.tsx'
 import { DateField } from '../design/DateField.tsx'
@@ -71,7 +72,7 @@ export function ReportFields(props: ReportFieldsProps) {
             aside={
               unit.lastRejection === null
                 ? undefined
-                : `last time ${Math.round(unit.lastRejection)} of 100 parts held back`
+                : `last time ${heldParts(unit.lastRejection)} of 100 parts held back`
             }
           >
             <ReadingFields
