@@ -2,13 +2,14 @@ import type { PaperSink } from '../answering.ts'
 import type { TrainStage } from '../installations/stage-train.ts'
 import { drawCautions } from '../paper/cautions-block.ts'
 import { drawingWidth, drawOnPaper } from '../paper/drawing-on-paper.ts'
+import { type Margins, mm, USUAL_MARGINS } from '../paper/page-geometry.ts'
 import type { Paper, PaperFacts } from '../paper/paper.ts'
 import { streamPaper } from '../paper/stream-paper.ts'
 import { type Column, drawTable, type Row } from '../paper/table.ts'
 import type { TextStyle } from '../paper/text-block.ts'
 import { drawTrainOnPaper } from '../paper/train-on-paper.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
-import { distanceInWords, shortDate } from '../units/date-words.ts'
+import { counted, distanceInWords, shortDate } from '../units/date-words.ts'
 import type { Drawing } from '../units/drawing.ts'
 import type { MeasureSystem } from '../units/measures.ts'
 import type { Figure } from '../water/figures.ts'
@@ -61,8 +62,10 @@ export interface HouseholdPage {
 const BODY: TextStyle = { size: 9.5, leading: 1.3 }
 const NOTE: TextStyle = { size: 8.5, leading: 1.3, ink: 'second' }
 const STRONG: TextStyle = { ...BODY, weight: 'semibold' }
-const READINGS_PRINTED = 8
-const VISITS_PRINTED = 12
+/** A little less above and below than usual, so that most households keep to two pages. */
+const MARGINS: Margins = { ...USUAL_MARGINS, top: mm(14), bottom: mm(18) }
+const READINGS_PRINTED = 7
+const VISITS_PRINTED = 3
 
 /** A household's page, set like a timetable: the units with what is due and why, the visits to come, what was measured. */
 export async function writeHouseholdPage(
@@ -74,13 +77,12 @@ export async function writeHouseholdPage(
   await streamPaper(
     facts,
     async (paper, letOut) => {
-      paper.beginSection({ footNote: `${page.household}, ${page.reference}` })
+      paper.beginSection({ footNote: `${page.household}, ${page.reference}`, margins: MARGINS })
       drawHead(paper, page)
       for (const unit of page.units) drawUnit(paper, unit)
       if (page.units.length === 0) paper.text('No unit is written down for this household.', BODY)
       drawPlan(paper, page)
       for (const unit of page.units) if (unit.measurements) drawMeasured(paper, unit.measurements, page, measures)
-      drawCautions(paper, 'Before anything is opened', CAUTIONS_IN_SHORT, { size: 8, leading: 1.3 })
       paper.endSection()
       await letOut()
     },
@@ -89,9 +91,9 @@ export async function writeHouseholdPage(
 }
 
 const CAUTIONS_IN_SHORT = [
-  'Shut the feed and let the pressure off; the job card has every caution in full, and local codes and licensed practice come first.',
-  'A TDS figure says nothing about germs, lead or nitrate: that takes a certified laboratory.',
+  'Shut the feed and let the pressure off; membrane and cartridges come out before a chlorine sanitiser goes through. The job card has every caution in full; local codes and licensed practice come first.',
 ]
+const NOT_GERMS = 'A TDS figure says nothing about germs, lead or nitrate: that takes a certified laboratory.'
 
 function drawHead(paper: Paper, page: HouseholdPage): void {
   const { x, y, width } = paper.area
@@ -142,7 +144,7 @@ function drawUnit(paper: Paper, unit: UnitOnPage): void {
         row.plan,
       ],
     })),
-    { size: 9, padding: 3 },
+    { size: 9, padding: 2.5 },
   )
   paper.gap(12)
 }
@@ -172,10 +174,15 @@ function drawPlan(paper: Paper, { plan }: HouseholdPage): void {
         visit.minutes,
       ],
     })),
-    { size: 9, padding: 3 },
+    { size: 9, padding: 2.5 },
   )
   const further = plan.visits.length - VISITS_PRINTED
-  if (further > 0) paper.text(`and ${further} further visits in the years after.`, NOTE)
+  if (further > 0) {
+    paper.gap(2)
+    paper.text(`and ${counted(further, 'further visit')}, as the line above shows.`, NOTE)
+  }
+  paper.gap(6)
+  drawCautions(paper, 'Before anything is opened', CAUTIONS_IN_SHORT, { size: 8, leading: 1.3 })
   paper.gap(12)
 }
 
@@ -189,12 +196,14 @@ function drawMeasured(paper: Paper, unit: UnitMeasurements, page: HouseholdPage,
   if (flow)
     drawPicture(paper, `Flow, put right to 25 °C and to one pressure${where}`, flow, [
       ...unit.flow.sentences,
-      ...unit.flow.causes.map((cause) => cause.sentence),
+      ...unit.flow.causes.map((cause) => `${cause.name}. ${cause.sentence} ${cause.next}`.trim()),
     ])
   paper.subheading(`Readings${where}`)
   if (unit.readings.length === 0) paper.text('Nothing was measured here yet.', BODY)
   else drawReadings(paper, unit.readings, measures)
-  for (const remark of [unit.meterWords, ...unit.remarks]) if (remark !== '') paper.text(remark, BODY)
+  if (unit.meterWords !== '') paper.text(`Drunk: ${unit.meterWords}.`, BODY)
+  for (const remark of unit.remarks) paper.text(remark, BODY)
+  if (unit.readings.length > 0) paper.text(NOT_GERMS, NOTE)
   paper.gap(10)
 }
 
@@ -247,8 +256,11 @@ function drawReadings(paper: Paper, readings: readonly ReadingOnSheet[], measure
     }),
   )
   drawTable(paper, columns, rows, { size: 9, padding: 2.5, columnGap: 8 })
-  if (readings.length > READINGS_PRINTED)
-    paper.text(`and ${readings.length - READINGS_PRINTED} earlier ones in the books.`, NOTE)
+  const earlier = readings.length - READINGS_PRINTED
+  if (earlier > 0) {
+    paper.gap(2)
+    paper.text(`and ${counted(earlier, 'earlier one')} in the books.`, NOTE)
+  }
 }
 
 function standingOf(reading: ReadingOnSheet): string {

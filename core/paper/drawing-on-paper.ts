@@ -15,8 +15,8 @@ const LOOKS: Readonly<Record<LineLook, OutlineStyle>> = {
   thin: { line: 'ink', lineWidth: 0.35 },
   dashed: { line: 'ink', lineWidth: 0.7, dash: [4, 2.6] },
   dotted: { line: 'ink', lineWidth: 0.7, dash: [0.8, 2] },
-  water: { line: 'ink', lineWidth: 1.4 },
-  'water-dashed': { line: 'ink', lineWidth: 1.4, dash: [4.6, 2.6] },
+  water: { line: 'ink', lineWidth: 1.1 },
+  'water-dashed': { line: 'ink', lineWidth: 1.1, dash: [4.6, 2.6] },
 }
 
 /** The width that a drawing is to be laid out for, so that it takes the whole text on this paper. */

@@ -1,6 +1,6 @@
 import { monthAndYear } from '../due/picture-frame.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
-import { distanceInWords, weekdayAndDate } from '../units/date-words.ts'
+import { dayAndMonth, distanceInWords } from '../units/date-words.ts'
 import type { StageId } from '../units/ids.ts'
 import type { HouseholdPlan, PlannedVisitShape } from './plan-shapes.ts'
 
@@ -15,9 +15,13 @@ export function notesOfPlan(
       if (notes.has(stageId)) continue
       if (index > 0) notes.set(stageId, `visit of ${monthAndYear(visit.visitOn)}`)
       else if (because === 'carried') notes.set(stageId, 'along, with the membrane')
-      else if (because === 'along' && dueOn !== null)
+      else if (because === 'along' && dueOn !== null && dueOn > today)
         notes.set(stageId, `along, would fall due ${distanceInWords(dueOn, today)}`)
-      else notes.set(stageId, `next visit, ${weekdayAndDate(visit.visitOn, locale)}`)
+      else
+        notes.set(
+          stageId,
+          `next visit, ${visit.visitOn <= today ? 'now' : `from ${dayAndMonth(visit.visitOn, locale)}`}`,
+        )
     }
   return notes
 }

@@ -40,7 +40,7 @@ export function MembranePart({ unit, marks, isNamed }: MembranePartProps) {
         ) : (
           <ReadingsTable readings={unit.readings} />
         )}
-        {unit.meterWords !== '' && <p>{unit.meterWords}</p>}
+        {unit.meterWords !== '' && <p>Drunk: {unit.meterWords}.</p>}
         {unit.remarks.map((remark) => (
           <p key={remark} className="household-remark">
             {remark}
@@ -95,7 +95,9 @@ function Flow({ unit, marks, where }: PictureProps) {
       {unit.flow.causes.length > 0 && (
         <ul className="household-causes">
           {unit.flow.causes.map((cause) => (
-            <li key={cause.kind}>{cause.sentence}</li>
+            <li key={cause.kind}>
+              <b>{cause.name}.</b> {cause.sentence} {cause.next}
+            </li>
           ))}
         </ul>
       )}

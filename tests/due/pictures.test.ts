@@ -61,7 +61,7 @@ test('PIC-2 the band is hatched only where the trend is, and no mark leaves the 
 test('PIC-2 without a reading there is no picture; one reading alone is drawn without a trend', () => {
   expect(drawRejection(aRejectionStory('2024-01-01', []), 600)).toBeNull()
   const one = drawRejection(aRejectionStory(null, [['2026-05-08', 91]]), 600)
-  expect(pointsOf(one, 'dot')).toHaveLength(2)
+  expect(pointsOf(one, 'dot')).toHaveLength(1)
   expect(linesOf(one, 'water')).toEqual([])
   expect(wordsOf(one)).toContain('since the first reading')
 })
