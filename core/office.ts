@@ -24,6 +24,7 @@ import { officeAnswers } from './settings/office-answers.ts'
 import { settingsAnswers } from './settings/settings-answers.ts'
 import { pullAnswers } from './stock/pull-answers.ts'
 import { stockAnswers } from './stock/stock-answers.ts'
+import type { CalendarDate } from './units/calendar-date.ts'
 import { visitsAnswers } from './visits/visits-answers.ts'
 import { findPaper } from './work/find-paper.ts'
 import { KeptAnswers } from './work/kept-questions.ts'
@@ -73,10 +74,17 @@ export async function openOffice(options: OfficeOptions): Promise<Result<Office>
   }
   if (migrated.value.backup)
     options.log(`The books were backed up as ${migrated.value.backup.name} before they were brought up to date.`)
-  return ok(assemble(options, database, address))
+  const office = assemble(options, database, address)
+  await office.beginDay()
+  return ok(office)
 }
 
-function assemble(options: OfficeOptions, database: OpenDatabase, address: string | null): Office {
+interface BegunOffice extends Office {
+  /** Tells the follow-ups of a new day, once a day; whoever asks meanwhile waits for it. */
+  beginDay(): Promise<void>
+}
+
+function assemble(options: OfficeOptions, database: OpenDatabase, address: string | null): BegunOffice {
   const { clock, log } = options
   const by = options.by ?? 'the office'
   const threaded = options.threads === 'worker' && address !== null && address !== ':memory:'
@@ -86,6 +94,7 @@ function assemble(options: OfficeOptions, database: OpenDatabase, address: strin
   const papers = threaded ? new PaperThread(address, clock, by) : null
   const works: WorkDoor = { start: async (name, input) => runner.start(name, input) }
   const desk = () => deskOf(database, clock, by, works, FIRST_OFFICE, kept)
+  const beginDay = dayBeginner(desk, log)
   const handler = new RPCHandler(routerOf(runner), {
     interceptors: [
       async (call) => {
@@ -104,17 +113,41 @@ function assemble(options: OfficeOptions, database: OpenDatabase, address: strin
   return {
     handle: async (request) => {
       const { pathname, searchParams } = new URL(request.url)
+      await beginDay()
       if (pathname.startsWith('/papers/')) return answerPaper(papers, desk, pathname, searchParams, log)
       const { matched, response } = await handler.handle(request, { prefix: '/rpc', context: desk() })
       return matched ? response : new Response('Nothing lives at this address.\n', { status: 404 })
     },
     desk,
+    beginDay,
     close: async () => {
       await runner.close()
       await kept.close()
       await papers?.close()
       await database.close()
     },
+  }
+}
+
+/**
+ * What changes with the date alone must not wait until somebody touches it. When another work is writing, the day is begun with the next
+ * request.
+ */
+function dayBeginner(desk: () => Desk, log: (line: string) => void): () => Promise<void> {
+  let begun: { readonly on: CalendarDate; readonly done: Promise<void> } | null = null
+  return () => {
+    const asking = desk()
+    if (begun?.on !== asking.today) {
+      const done = asking
+        .write((books) => books.happened({ kind: 'day-begun' }))
+        .then((told) => {
+          if (told.ok) return
+          begun = null
+          log(`The day is not begun yet: ${told.problem.sentence}`)
+        })
+      begun = { on: asking.today, done }
+    }
+    return begun.done
   }
 }
 

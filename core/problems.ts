@@ -158,6 +158,16 @@ const PROBLEMS = {
     nextStep: 'Choose a lot of this part, or leave the lot open.',
   },
 
+  // units
+  UNIT_DATE_AHEAD: {
+    sentence: '{what} on {date}: that day has not come.',
+    nextStep: 'Give the day on which it was done. What is still to be done belongs on a visit.',
+  },
+  UNIT_OWN_DATE_OVER: {
+    sentence: 'The date set by hand for {what} would have ended on {date}.',
+    nextStep: 'Give an end that is still to come, or leave it blank.',
+  },
+
   // readings
   READING_NOT_A_NUMBER: {
     sentence: '{what}: “{typed}” is not a figure.',

@@ -20,6 +20,7 @@ export async function readingsOfUnit(db: ReadDb, officeId: OfficeId, installatio
     ])
     .where('office_id', '=', officeId)
     .where('installation_id', '=', installationId)
+    .where('struck_on', 'is', null)
     .orderBy('taken_on', 'desc')
     .orderBy('id', 'desc')
     .limit(READINGS_SHOWN)

@@ -111,8 +111,8 @@ function months(asked: Asked): Told[] {
 }
 
 function volume({ stage, question, looked }: Asked): Told[] {
-  if (STAGE_KIND_WORDS[stage.kind].care === 'sanitise') return []
-  if (stage.ratedMillilitres === null) return told('volume', null, 'the part has no rated volume')
+  const isTank = STAGE_KIND_WORDS[stage.kind].care === 'sanitise'
+  if (stage.ratedMillilitres === null) return isTank ? [] : told('volume', null, 'the part has no rated volume')
   const answer = question && counted(dueByVolume(question), stage)
   return told('volume', answer, question ? 'nobody draws so much' : neverDated(stage, looked.installation))
 }

@@ -1,9 +1,12 @@
 import { implement } from '@orpc/server'
 import type { z } from 'zod'
 import { answer, type Desk, type OpenBooks } from '../answering.ts'
-import { ok, refused } from '../result.ts'
+import { ok, type Result, refused } from '../result.ts'
+import { readSettings } from '../settings/settings-store.ts'
+import type { CalendarDate } from '../units/calendar-date.ts'
+import { longDate } from '../units/date-words.ts'
 import type { SiteId } from '../units/ids.ts'
-import { installationsContract, type StageFields } from './installations-contract.ts'
+import { type InstallationFields, installationsContract, type StageFields } from './installations-contract.ts'
 import {
   findUnit,
   forgetFittedLot,
@@ -15,6 +18,7 @@ import {
   siteExists,
   updateUnit,
 } from './installations-store.ts'
+import { STAGE_KIND_WORDS } from './stage-kinds.ts'
 import { unitChangesInWords } from './unit-words.ts'
 
 type Inputs = {
@@ -28,6 +32,8 @@ function create(desk: Desk, { siteId, fields, stages }: Inputs['create']) {
     if (!(await siteExists(books.read, books.officeId, siteId)))
       return refused('RECORD_GONE', { what: 'This household' })
     if (stages.some((stage) => stage.stageId !== null)) return refused('RECORD_GONE', { what: 'A stage of this unit' })
+    const dates = await datesHold(books, null, fields, stages)
+    if (!dates.ok) return dates
     const installationId = await insertUnit(books.tx, books.officeId, siteId, fields)
     await putStages(books.tx, books.officeId, installationId, [], stages, books.today)
     await logged(books, siteId, installationId, 'added', `${fields.name} was added`)
@@ -47,6 +53,8 @@ function save(desk: Desk, { installationId, fields, stages, seen }: Inputs['save
       return refused('RECORD_GONE', { what: 'A stage of this unit' })
     const changes = unitChangesInWords(now, { fields, stages })
     if (changes === null) return ok({ installationId })
+    const dates = await datesHold(books, now, fields, stages)
+    if (!dates.ok) return dates
     await updateUnit(books.tx, books.officeId, installationId, fields)
     await putStages(books.tx, books.officeId, installationId, known, stages, books.today)
     await forgetFittedLot(books.tx, books.officeId, withOtherPart(now, stages))
@@ -65,6 +73,33 @@ function remove(desk: Desk, { installationId, reason }: Inputs['remove']) {
     const told = await books.happened({ kind: 'sites-changed', siteIds: [now.siteId] })
     return told.ok ? ok({ installationId }) : told
   })
+}
+
+/**
+ * Nothing was done on a day that has not come, and no date set by hand has ended already. What stood in the books before is let be: an odd
+ * date from a list is pointed out on the household's sheet and does not stand in the way of another change.
+ */
+async function datesHold(
+  { today, read, officeId }: OpenBooks,
+  now: KeptUnit | null,
+  fields: InstallationFields,
+  stages: readonly StageFields[],
+): Promise<Result<void>> {
+  const { locale } = await readSettings(read, officeId)
+  const said = (date: CalendarDate | null) => (date === null ? '' : longDate(date, locale))
+  const isAhead = (date: CalendarDate | null, before: CalendarDate | null | undefined) =>
+    date !== null && date > today && date !== before
+  if (isAhead(fields.fittedOn, now?.fields.fittedOn))
+    return refused('UNIT_DATE_AHEAD', { what: `${fields.name} was fitted`, date: said(fields.fittedOn) })
+  for (const stage of stages) {
+    const before = now?.stages.find(({ stageId }) => stageId === stage.stageId)
+    const name = stage.label === '' ? STAGE_KIND_WORDS[stage.kind].name : stage.label
+    if (isAhead(stage.changedOn, before?.changedOn))
+      return refused('UNIT_DATE_AHEAD', { what: `${name} was changed`, date: said(stage.changedOn) })
+    if (stage.ownDueOn !== null && stage.ownDueEndsOn !== null && stage.ownDueEndsOn < today)
+      return refused('UNIT_OWN_DATE_OVER', { what: name, date: said(stage.ownDueEndsOn) })
+  }
+  return ok(undefined)
 }
 
 /** Stages whose part or date is another than before: what lot is in them is not known any more. */

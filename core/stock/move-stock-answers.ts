@@ -157,6 +157,8 @@ export function recallLot(
       ? `Lot ${lotNumber} of ${partName} is recalled: it is not pulled any more.`
       : `Lot ${lotNumber} of ${partName} is fit for use again.`
     await books.record({ subjectKind: 'part', subjectId: partId, verb: 'recalled', sentence, details: input.note })
-    return ok({ sentence })
+    // What is fitted from this lot is due at once, or no longer.
+    const told = await books.happened({ kind: 'lot-recalled', lotId: input.lotId })
+    return told.ok ? ok({ sentence }) : told
   })
 }

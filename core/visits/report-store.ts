@@ -238,14 +238,19 @@ export async function writeReportedTasks(
     .execute()
 }
 
-/** Puts the readings of a visit in place of those it had. */
+/** Puts the readings of a visit in place of those it had; what was struck out stays as it is. */
 export async function replaceReadings(
   tx: WriteDb,
   officeId: OfficeId,
   report: VisitReportInput,
   unlikely: ReadonlySet<number>,
 ): Promise<void> {
-  await tx.deleteFrom('readings').where('office_id', '=', officeId).where('visit_id', '=', report.visitId).execute()
+  await tx
+    .deleteFrom('readings')
+    .where('office_id', '=', officeId)
+    .where('visit_id', '=', report.visitId)
+    .where('struck_on', 'is', null)
+    .execute()
   for (const { installationId, figures, note } of report.readings)
     await tx
       .insertInto('readings')

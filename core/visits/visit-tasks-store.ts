@@ -139,6 +139,7 @@ export async function readingsOfVisits(
     ])
     .where('office_id', '=', officeId)
     .where('visit_id', 'in', visitIds)
+    .where('struck_on', 'is', null)
     .orderBy('id')
     .execute()
   return rows.flatMap((row) =>

@@ -3,11 +3,11 @@ import { describe, expect, test } from 'vitest'
 import { checkDueDates } from '../../core/due/check-due-dates.ts'
 import { dueDatesOf } from '../../core/due/due-dates.ts'
 import type { DueDefaults, InstallationFacts, StageDue, StageFacts } from '../../core/due/due-facts.ts'
-import { DEFAULT_INTERVAL_RULES, intervalRulesByKind } from '../../core/installations/interval-rules.ts'
-import { STAGE_KINDS } from '../../core/installations/stage-kinds.ts'
-import { calendarDate, dateOfDayNumber, dayNumberOf } from '../../core/units/calendar-date.ts'
+import { intervalRulesByKind } from '../../core/installations/interval-rules.ts'
+import { calendarDate } from '../../core/units/calendar-date.ts'
 import { gallonsToMillilitres, grainsToHardness, hardness, millilitres } from '../../core/units/measures.ts'
 import { someInstallation, someStage, usualDefaults } from '../builders/an-installation-facts.ts'
+import { anyDefaults, anyInstallation } from '../builders/any-installation.ts'
 
 const may1 = calendarDate('2026-05-01')
 
@@ -267,57 +267,7 @@ describe('what is not written down', () => {
   })
 })
 
-const someDate = fc
-  .integer({ min: dayNumberOf(calendarDate('2015-01-01')), max: dayNumberOf(calendarDate('2035-12-31')) })
-  .map((day) => dateOfDayNumber(day))
-const orNothing = <T>(value: fc.Arbitrary<T>): fc.Arbitrary<T | null> => fc.option(value, { nil: null, freq: 3 })
-const someMonths = fc.integer({ min: 0, max: 60 })
-const anyStage: fc.Arbitrary<StageFacts> = fc
-  .record({
-    kind: fc.constantFrom(...STAGE_KINDS),
-    changedOn: orNothing(someDate),
-    ownMonths: fc.option(someMonths, { nil: null, freq: 1 }),
-    ratedMillilitres: orNothing(fc.integer({ min: 0, max: 20_000_000 }).map(millilitres)),
-    ownDueOn: fc.option(someDate, { nil: null, freq: 1 }),
-  })
-  .map((facts) => someStage(facts.kind, facts))
-const anyInstallation = fc
-  .record({
-    stages: fc.array(anyStage, { maxLength: 7 }),
-    facts: fc.record({
-      people: orNothing(fc.integer({ min: 0, max: 12 })),
-      hardness: orNothing(
-        fc.oneof(fc.integer({ min: 0, max: 240 }), fc.constantFrom(60.5, 119.5, 120.5)).map(hardness),
-      ),
-      fittedOn: orNothing(someDate),
-      ownMonths: fc.option(someMonths, { nil: null, freq: 1 }),
-      recoveryPercent: orNothing(fc.integer({ min: 1, max: 100 })),
-      drunkPerDay: fc.option(fc.integer({ min: 0, max: 40_000 }).map(millilitres), { nil: null, freq: 1 }),
-    }),
-  })
-  .map(({ stages, facts }) => someInstallation(stages, facts))
-const anyDefaults = fc
-  .record({
-    small: fc.integer({ min: 1, max: 4 }),
-    more: fc.integer({ min: 1, max: 5 }),
-    usual: fc.integer({ min: 1, max: 8 }),
-    least: fc.integer({ min: 0, max: 24 }),
-    span: fc.integer({ min: 0, max: 36 }),
-  })
-  .map(({ small, more, usual, least, span }): DueDefaults => {
-    const own = DEFAULT_INTERVAL_RULES.map((rule) =>
-      rule.basis === 'fixed' ? rule : { ...rule, monthsLeast: least, monthsMost: least + span },
-    )
-    const settings = {
-      ...usualDefaults.settings,
-      smallHouseholdPeople: small,
-      largeHouseholdPeople: small + more,
-      usualPeople: usual,
-    }
-    return { intervals: intervalRulesByKind(own), settings }
-  })
-
-test('DUE-6 whatever the installation, the judge who walks months and pours water day by day finds the same dates', () => {
+test('DUE-6 whatever the installation, the judge who walks days, pours water and follows a membrane day by day finds the same dates', () => {
   fc.assert(
     fc.property(anyInstallation, anyDefaults, (installation, defaults) => {
       expect(checkDueDates(installation, defaults, dueDatesOf(installation, defaults))).toEqual([])

@@ -17,7 +17,7 @@ const dayOrNone = fc.option(someDay, { freq: 3 })
 const someStage = fc.record({
   kind: fc.constantFrom(...KINDS),
   fittedOn: dayOrNone,
-  ownDueOn: fc.option(someDay, { freq: 1 }),
+  ownDueOn: fc.oneof({ weight: 3, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: someDay }),
   ownDueUntil: dayOrNone,
   removedOn: fc.oneof({ weight: 7, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: someDay }),
   /** What an earlier reckoning left; now and then nothing. */
