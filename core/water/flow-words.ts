@@ -43,7 +43,7 @@ export const CAUSE_NAMES: Readonly<Record<FlowCauseKind, string>> = {
   'cold-water': 'Cold water',
   'low-tank-charge': 'Too little air in the tank',
   'clogged-pre-filter': 'Clogged filters ahead of the membrane',
-  'failing-membrane': 'A membrane at its end',
+  'failing-membrane': 'A membrane that wears out',
   'leaking-seal': 'A seal that leaks',
 }
 
@@ -215,7 +215,7 @@ function failingMembrane({ latest, firstRejectionPercent, expectedRejectionPerce
       : ''
   return {
     because: `It holds back ${heldInWords(now, firstRejectionPercent)}${byTheDay}.`,
-    next: 'Measure TDS in and out once more with the tank shut off. When it stays so, change the membrane; test for chlorine behind the carbon filters, for chlorine is what ruins membranes.',
+    next: 'Its trend says how long it still serves. Where it fell faster than the water lets expect, test for chlorine behind the carbon filters, for chlorine is what ruins membranes.',
   }
 }
 

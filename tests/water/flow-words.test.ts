@@ -100,7 +100,7 @@ test('WAT-23 the hard-water home', () => {
     { openedOn: [FITTED] },
   )
   const [first] = causesInWords(finding, US)
-  expect(first).toMatchObject({ kind: 'failing-membrane', name: 'A membrane at its end' })
+  expect(first).toMatchObject({ kind: 'failing-membrane', name: 'A membrane that wears out' })
   expect(first?.because).toBe(
     'It holds back 77 of 100 parts, 94 at first; so little water or so warm a day alone would leave it at 90.',
   )
