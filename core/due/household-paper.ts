@@ -193,11 +193,14 @@ function drawMeasured(paper: Paper, unit: UnitMeasurements, page: HouseholdPage,
   const rejection = unit.membrane && drawRejection(rejectionStoryOf(unit, page.marks, printedOn), width)
   const flow = drawFlow(flowStoryOf(unit, page.marks, printedOn), width, measures)
   if (unit.membrane) drawPicture(paper, `What the membrane holds back, %${where}`, rejection, unit.rejection.sentences)
+  const causes = unit.flow.causes.map((cause) => `${cause.name}. ${cause.sentence} ${cause.next}`.trim())
   if (flow)
     drawPicture(paper, `Flow, put right to 25 °C and to one pressure${where}`, flow, [
       ...unit.flow.sentences,
-      ...unit.flow.causes.map((cause) => `${cause.name}. ${cause.sentence} ${cause.next}`.trim()),
+      ...causes,
     ])
+  // A seal can be found from TDS alone, where nobody timed the flow.
+  else for (const cause of causes) paper.text(cause, BODY)
   paper.subheading(`Readings${where}`)
   if (unit.readings.length === 0) paper.text('Nothing was measured here yet.', BODY)
   else drawReadings(paper, unit.readings, measures)

@@ -8,7 +8,7 @@ import { causesInWords, flowInWords } from '../water/flow-words.ts'
 import { bandOn, type MembraneFinding, percentOn, type RejectionTrend } from '../water/membrane-trend.ts'
 import { type FindingInWords, membraneInWords } from '../water/trend-words.ts'
 import type { DueDefaults, InstallationFacts, UnitReading } from './due-facts.ts'
-import { membraneFindingOf, membraneSince, thresholdsOf } from './measured-membrane.ts'
+import { membraneFindingOf, membraneReadings, membraneSince, thresholdsOf } from './measured-membrane.ts'
 import type { FlowTells, RejectionTells } from './measurement-shapes.ts'
 
 /** A reading as the books keep it. */
@@ -129,7 +129,8 @@ export function flowTells(
       : [{ reading, measured: flowReadingOf(reading, reading.flow, installation) }],
   )
   const measured = drawn.map((each) => each.measured)
-  const finding = flowFinding(measured, { flowFallPercent, replacePercent, healthyPercent }, { openedOn })
+  const rejections = membraneReadings(unitReadings(readings), since)
+  const finding = flowFinding(measured, { flowFallPercent, replacePercent, healthyPercent }, { openedOn, rejections })
   const comparison = 'comparison' in finding ? finding.comparison : null
   return {
     points: flowPoints(measured).flatMap(({ takenOn: on, flow, unlikely }, at) => {

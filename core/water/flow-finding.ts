@@ -9,6 +9,7 @@ import {
   usualConditions,
 } from './corrected-flow.ts'
 import { medianOf } from './median.ts'
+import type { MembraneReading } from './membrane-trend.ts'
 
 /** One reading of a unit with the membrane that is fitted now. */
 export interface FlowReading extends MeasuredFlow {
@@ -33,6 +34,8 @@ export interface FlowLimits {
 /** What was done at the unit since its membrane was fitted, the fitting included: a housing stood open on each of these days. */
 export interface OpenedUnit {
   readonly openedOn: readonly CalendarDate[]
+  /** Every rejection of this membrane, also from readings without a flow; where it is left out, those of the readings given. */
+  readonly rejections?: readonly MembraneReading[]
 }
 
 export type FlowCauseKind =
@@ -92,14 +95,19 @@ export interface RejectionDrop {
 
 /**
  * How a unit's flow stands against the first readings of its own membrane.
- * - `none`: no flow was measured. `first`: only the first readings are there, nothing to compare with.
+ * - `none`: no flow was measured. `first`: only the first readings are there, nothing to compare with. Both can still name a seal, by rejection.
  * - `held`: as measured and as corrected within the limit. Causes may still stand there: a membrane can let salt through at full flow.
  * - `explained`: less water came, but at the same pressure and temperature it would be as much as at first.
  * - `fallen`: the corrected flow has fallen beyond the limit: flagged. `no-drive`: too little pressure to compare anything.
  */
 export type FlowFinding =
-  | { readonly kind: 'none' }
-  | { readonly kind: 'first'; readonly latest: FlowPoint; readonly causes: readonly FlowCause[] }
+  | { readonly kind: 'none'; readonly drop: RejectionDrop | null; readonly causes: readonly FlowCause[] }
+  | {
+      readonly kind: 'first'
+      readonly latest: FlowPoint
+      readonly drop: RejectionDrop | null
+      readonly causes: readonly FlowCause[]
+    }
   | {
       readonly kind: 'held' | 'explained' | 'fallen' | 'no-drive'
       readonly comparison: FlowComparison
@@ -149,16 +157,28 @@ export function flowFinding(
   opened: OpenedUnit = { openedOn: [] },
 ): FlowFinding {
   const points = flowPoints(readings).filter((point) => !point.unlikely)
+  const read = countingRejections(opened.rejections ?? rejectionsOf(points))
+  const drop = suddenDrop(read, opened) ?? lowFromTheStart(read, limits, opened)
+  const seal: readonly FlowCause[] = drop ? [{ kind: 'leaking-seal', takesPercent: null }] : []
   const latest = points.at(-1)
   const start = points[0]
-  if (!latest || !start) return { kind: 'none' }
+  if (!latest || !start) return { kind: 'none', drop, causes: seal }
   const until = addDays(start.takenOn, FIRST_READINGS_DAYS)
   const first = points.filter((point) => point !== latest && point.takenOn <= until && point.flow.corrected !== null)
-  const drop = suddenDrop(points, opened) ?? lowFromTheStart(points, limits, opened)
-  if (first.length === 0)
-    return { kind: 'first', latest, causes: drop ? [{ kind: 'leaking-seal', takesPercent: null }] : [] }
+  if (first.length === 0) return { kind: 'first', latest, drop, causes: seal }
   const comparison = compare(first, latest, drop)
   return { kind: standing(comparison, limits), comparison, causes: causesOf(comparison, limits) }
+}
+
+function rejectionsOf(points: readonly FlowPoint[]): MembraneReading[] {
+  return points.flatMap(({ takenOn, rejectionPercent, unlikely }) =>
+    rejectionPercent === null ? [] : [{ takenOn, rejectionPercent, unlikely }],
+  )
+}
+
+/** Those that were not marked, in order of days; of several on one day in the order given, for the drop may lie between them. */
+function countingRejections(readings: readonly MembraneReading[]): MembraneReading[] {
+  return readings.filter(({ unlikely }) => !unlikely).sort((a, b) => daysBetween(b.takenOn, a.takenOn))
 }
 
 function compare(first: readonly FlowPoint[], latest: FlowPoint, drop: RejectionDrop | null): FlowComparison {
@@ -218,10 +238,7 @@ export function rejectionAtFlow(percent: number, flowRatio: number, degreesWarme
  * The latest two neighbouring readings between which the unit stood open shortly before the second, and rejection fell at once, for good: by more
  * than the membrane wears in so long a time, so that two readings a year apart do not make a seal of an old membrane.
  */
-function suddenDrop(points: readonly FlowPoint[], { openedOn }: OpenedUnit): RejectionDrop | null {
-  const read = points.flatMap(({ takenOn, rejectionPercent }) =>
-    rejectionPercent === null ? [] : [{ takenOn, rejectionPercent }],
-  )
+function suddenDrop(read: readonly MembraneReading[], { openedOn }: OpenedUnit): RejectionDrop | null {
   for (let at = read.length - 1; at > 0; at--) {
     const [before, after] = [read[at - 1], read[at]]
     if (!before || !after) continue
@@ -244,7 +261,7 @@ function suddenDrop(points: readonly FlowPoint[], { openedOn }: OpenedUnit): Rej
 }
 
 /** Points a day that it lost up to the last of the readings given; while they do not show any pace, the most that a sound one loses. */
-function wearADay(read: readonly { readonly takenOn: CalendarDate; readonly rejectionPercent: number }[]): number {
+function wearADay(read: readonly MembraneReading[]): number {
   const [first, last] = [read[0], read.at(-1)]
   const days = first && last ? daysBetween(first.takenOn, last.takenOn) : 0
   if (!first || !last || days < FIRST_READINGS_DAYS) return HARDEST_WEAR_A_DAY
@@ -253,13 +270,10 @@ function wearADay(read: readonly { readonly takenOn: CalendarDate; readonly reje
 
 /** A new membrane whose every reading, from the first one soon after its fitting, lies at or under the replacement mark. */
 function lowFromTheStart(
-  points: readonly FlowPoint[],
+  read: readonly MembraneReading[],
   { replacePercent }: FlowLimits,
   { openedOn }: OpenedUnit,
 ): RejectionDrop | null {
-  const read = points.flatMap(({ takenOn, rejectionPercent }) =>
-    rejectionPercent === null ? [] : [{ takenOn, rejectionPercent }],
-  )
   const first = read[0]
   if (!first || read.some(({ rejectionPercent }) => rejectionPercent > replacePercent)) return null
   const opening = [...openedOn]

@@ -113,12 +113,11 @@ function takenInWords({ taken, conditions }: CorrectedFlow, measures: MeasureSys
 
 /** The likely causes in words, likeliest first. */
 export function causesInWords(finding: FlowFinding, manner: ReadingManner): CauseInWords[] {
-  if (finding.kind === 'none') return []
   return finding.causes.map((cause) => ({
     kind: cause.kind,
     name: CAUSE_NAMES[cause.kind],
-    ...(finding.kind === 'first'
-      ? newlySeated(finding.latest.rejectionPercent)
+    ...(finding.kind === 'none' || finding.kind === 'first'
+      ? leakingSeal(finding.drop, null, manner.locale)
       : causeInWords(cause, finding.comparison, manner)),
   }))
 }

@@ -25,7 +25,7 @@ export function MembranePart({ unit, marks, isNamed }: MembranePartProps) {
   return (
     <>
       {unit.membrane !== null && <Rejection unit={unit} marks={marks} where={where} />}
-      {unit.flow.points.length > 0 && <Flow unit={unit} marks={marks} where={where} />}
+      {unit.flow.points.length + unit.flow.causes.length > 0 && <Flow unit={unit} marks={marks} where={where} />}
       <SheetPart
         title={`Readings${where}`}
         aside={

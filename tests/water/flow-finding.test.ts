@@ -16,9 +16,9 @@ import {
 const causes = (finding: FlowFinding) => ('causes' in finding ? finding.causes.map(({ kind }) => kind) : [])
 
 test('WAT-14 without a flow, or with the first one alone, there is nothing to compare', () => {
-  expect(flowFinding([], LIMITS)).toEqual({ kind: 'none' })
+  expect(flowFinding([], LIMITS)).toEqual({ kind: 'none', drop: null, causes: [] })
   expect(flowFinding([reading({})], LIMITS)).toMatchObject({ kind: 'first', causes: [] })
-  expect(flowFinding([{ ...reading({}), unlikely: true }], LIMITS)).toEqual({ kind: 'none' })
+  expect(flowFinding([{ ...reading({}), unlikely: true }], LIMITS)).toMatchObject({ kind: 'none', causes: [] })
 })
 
 test('WAT-14 a membrane is compared with its own first readings, and a fall of more than 15 in 100 is flagged', () => {
@@ -136,6 +136,22 @@ test('WAT-17 a drop long after the unit stood open, or one that mended itself, i
     reading({ after: 900, rejection: 85 }),
   ]
   expect(causes(flowFinding(mended, LIMITS, { openedOn: [FITTED, changed] }))).toEqual(['failing-membrane'])
+})
+
+test('WAT-17 a seal is found from TDS alone, where nobody timed the flow', () => {
+  const changed = addDays(FITTED, 360)
+  const rejections = [
+    { takenOn: FITTED, rejectionPercent: 94, unlikely: false },
+    { takenOn: addDays(FITTED, 358), rejectionPercent: 92.5, unlikely: false },
+    { takenOn: addDays(FITTED, 362), rejectionPercent: 71, unlikely: false },
+    { takenOn: addDays(FITTED, 363), rejectionPercent: 93, unlikely: true },
+  ]
+  const untimed = flowFinding([], LIMITS, { openedOn: [FITTED, changed], rejections })
+  expect(untimed).toMatchObject({ kind: 'none', drop: { before: 92.5, after: 71, openedOn: changed } })
+  expect(causes(untimed)).toEqual(['leaking-seal'])
+  const timedOnce = flowFinding([reading({})], LIMITS, { openedOn: [FITTED, changed], rejections })
+  expect(causes(timedOnce)).toEqual(['leaking-seal'])
+  expect(causes(flowFinding([], LIMITS, { openedOn: [FITTED], rejections }))).toEqual([])
 })
 
 test('WAT-17 a new membrane that is low from its very first reading is not well seated', () => {

@@ -120,6 +120,14 @@ test('WAT-23 the home after the filter change, and the one with the new membrane
       'It held back 92 of 100 parts before the unit stood open on Feb 27, 2025, and 71 after it: too sudden for a membrane that wears out.',
     next: 'Shut the feed, relieve the pressure and take the membrane out. Look at its seal and the O-rings for nicks, dirt and twists, set it in straight to its stop, and measure again.',
   })
+  const untimed = flowFinding([], LIMITS, {
+    openedOn: [changed],
+    rejections: [
+      { takenOn: addDays(FITTED, 358), rejectionPercent: 92.6, unlikely: false },
+      { takenOn: addDays(FITTED, 362), rejectionPercent: 71, unlikely: false },
+    ],
+  })
+  expect(causesInWords(untimed, US)).toEqual(causesInWords(finding, US))
   const fresh = flowFinding([storyReading({ after: 1, rejection: 62 })], LIMITS, { openedOn: [FITTED] })
   expect(causesInWords(fresh, US)[0]?.because).toBe(
     'A new membrane that holds back only 62 of 100 parts from its first reading on lets feed water past its seal.',
