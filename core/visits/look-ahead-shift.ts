@@ -25,18 +25,18 @@ export interface Shifted {
 }
 
 /**
- * Lays whole visits into the weeks, given the share of its hours that each week carries when visits may be cut (`evenOut`). Week after
- * week, what is fixed first, then the visits that can be there, those with the least time left first, until the week has its share;
- * the last one taken may run over.
+ * Lays whole visits into the weeks, given the share of its hours that each week carries when visits may be cut (`evenOut`), and moves
+ * little: what is planned in a week goes before what was put off, and that before what would come early, which is
+ * taken from weeks that hold too much.
  *
- * No visit misses its latest week: were one left over in week l, go back from l to the last week that either ran out of visits or
- * took one that could have waited beyond l. In that week nothing was left that had to be in by l, so all such visits could begin only
- * after it, and since then every week took at least its share of them; together with the one left over they exceed the shares of a
- * stretch within which all of them are bound, which `evenOut` excludes.
- * No week runs over its share by a whole visit: the fullest week is less than one visit above the least that there can be.
+ * No visit misses its latest week. Before week w it holds for every later week b: what is not placed yet and bound to the weeks up to
+ * b is no more than the shares of the weeks w to b. At the beginning that is what `evenOut` makes sure of. In week w so much of what
+ * can be there and is bound to the weeks up to b is taken that the rest fits the shares of w + 1 to b; by what held before, that is
+ * never more than the share of w itself, for the tightest b. So it holds before week w + 1, and with b = w it says that nothing is left.
+ * No week runs over its share by a whole visit: what has to be in it is at most its share, and what it is filled up with stops there.
+ * The fullest week is therefore less than one visit above the least that there can be.
  *
- * What runs over is first tried to be made good by the week after, or a year of it would leave the last weeks empty. That can cost the
- * proof above its ground; so it counts only where, looked at afterwards, no week runs over by a whole visit.
+ * What ran over is made good by the week after when it is filled up, or a year of it would leave the last weeks empty.
  */
 export function shiftVisits(
   alike: readonly AlikeVisits[],
@@ -44,56 +44,34 @@ export function shiftVisits(
   hours: readonly number[],
   shares: readonly Share[],
 ): Shifted {
-  const longest = alike.reduce((most, group) => Math.max(most, group.minutes), 0)
-  const madeGood = layVisits(alike, fixed, hours, shares, true)
-  const isWithin = madeGood.loads.every((load, week) => {
-    const share = shares[week] ?? NO_SHARE
-    return load === 0 || (load - longest) * share.hours < share.minutes * (hours[week] ?? 0)
-  })
-  return isWithin ? madeGood : layVisits(alike, fixed, hours, shares, false)
-}
-
-function layVisits(
-  alike: readonly AlikeVisits[],
-  fixed: readonly number[],
-  hours: readonly number[],
-  shares: readonly Share[],
-  makesGood: boolean,
-): Shifted {
-  const loads: number[] = []
+  const room = roomOf(fixed, hours, shares)
+  const boundWithin = withinTable(alike, hours.length)
+  const surplus = surplusOf(alike, room)
   const placed: Placed[] = []
-  const waiting: Waiting[][] = hours.map(() => [])
-  const arriving: AlikeVisits[][] = hours.map(() => [])
+  const loads: number[] = []
+  let waiting: Waiting[] = []
   let over = 0
-  for (const group of alike) arriving[group.earliest]?.push(group)
-  for (const [week, minutesThere] of hours.entries()) {
-    for (const group of inOrder(arriving[week] ?? [])) waiting[group.latest]?.push({ group, left: group.visits })
-    const share = shares[week] ?? NO_SHARE
-    const target: Share = { minutes: share.minutes * minutesThere - over * share.hours, hours: share.hours }
-    const load = fillWeek(week, fixed[week] ?? 0, target, waiting, placed)
-    loads.push(load)
-    // Whole minutes, rounded down: a week makes good a little less than ran over, never more.
-    over = makesGood ? Math.max(0, Math.floor((load * target.hours - target.minutes) / target.hours)) : 0
-  }
-  return { loads, placed }
-}
-
-/** Takes visits into a week, those with the least time left first, until it has its share; what can wait no longer in any case. */
-function fillWeek(week: number, fixed: number, target: Share, waiting: Waiting[][], placed: Placed[]): number {
-  let load = fixed
-  for (let latest = week; latest < waiting.length; latest += 1) {
-    if (latest > week && load * target.hours >= target.minutes) break
-    for (const one of waiting[latest] ?? []) {
-      const count = latest === week ? one.left : Math.min(one.left, stillNeeded(load, target, one.group.minutes))
-      if (count === 0) continue
-      one.left -= count
+  for (const [week, share] of room.entries()) {
+    waiting.push(...alike.filter((group) => group.earliest === week).map((group) => ({ group, left: group.visits })))
+    waiting.sort((a, b) => preference(a.group, week) - preference(b.group, week) || a.group.latest - b.group.latest)
+    let taken = 0
+    const take = (one: Waiting, count: number): void => {
       const minutes = count * one.group.minutes
-      load += minutes
+      one.left -= count
+      taken += minutes
+      surplus[one.group.planned] = (surplus[one.group.planned] ?? 0) - minutes
       placed.push({ from: one.group.planned, to: week, visits: count, minutes })
     }
-    waiting[latest] = (waiting[latest] ?? []).filter((one) => one.left > 0)
+    for (const { until, minutes } of needsOf(week, waiting, boundWithin, room))
+      for (const one of waiting)
+        if (one.group.latest <= until) take(one, Math.min(one.left, upTo(minutes - taken, one.group.minutes)))
+    for (const one of waiting)
+      take(one, Math.min(one.left, upTo(share - over - taken, one.group.minutes), spareOf(one.group, week, surplus)))
+    waiting = waiting.filter((one) => one.left > 0)
+    over = Math.max(0, taken + over - share)
+    loads.push(taken + (fixed[week] ?? 0))
   }
-  return load
+  return { loads, placed: placed.filter(({ visits }) => visits > 0) }
 }
 
 interface Waiting {
@@ -101,14 +79,74 @@ interface Waiting {
   left: number
 }
 
-/** Planned first, first; of those the longest, so that a small one is the last to be taken. */
-function inOrder(groups: readonly AlikeVisits[]): AlikeVisits[] {
-  return groups.toSorted((a, b) => a.planned - b.planned || b.minutes - a.minutes)
+/** The weeks' shares in minutes, less what is fixed. Rounded up: a whole visit that ends below it ends below the share itself. */
+function roomOf(fixed: readonly number[], hours: readonly number[], shares: readonly Share[]): number[] {
+  return hours.map((there, week) => {
+    const share = shares[week] ?? NO_SHARE
+    return Math.ceil((share.minutes * there) / share.hours) - (fixed[week] ?? 0)
+  })
 }
 
-/** The fewest visits with which a week has its share. */
-function stillNeeded(load: number, target: Share, minutes: number): number {
-  const missing = target.minutes - load * target.hours
-  if (missing <= 0) return 0
-  return minutes === 0 ? Number.MAX_SAFE_INTEGER : Math.ceil(missing / (minutes * target.hours))
+/** Minutes bound within the weeks from the row to the column. */
+function withinTable(alike: readonly AlikeVisits[], weeks: number): readonly Float64Array[] {
+  const table = Array.from({ length: weeks + 1 }, () => new Float64Array(weeks))
+  for (const { earliest, latest, minutes, visits } of alike) {
+    const row = table[earliest]
+    if (row) row[latest] = (row[latest] ?? 0) + minutes * visits
+  }
+  for (let from = weeks - 1; from >= 0; from -= 1) {
+    let ownUntil = 0
+    const row = table[from] ?? new Float64Array()
+    for (let until = 0; until < weeks; until += 1) {
+      ownUntil += row[until] ?? 0
+      row[until] = ownUntil + (table[from + 1]?.[until] ?? 0)
+    }
+  }
+  return table
+}
+
+/** What each week is planned to hold above its share; below nothing where it holds less. */
+function surplusOf(alike: readonly AlikeVisits[], room: readonly number[]): number[] {
+  const surplus = room.map((minutes) => -minutes)
+  for (const { planned, minutes, visits } of alike) surplus[planned] = (surplus[planned] ?? 0) + minutes * visits
+  return surplus
+}
+
+/** In order: planned in this very week, put off from earlier ones (the longest since first), coming early (the nearest first). */
+function preference({ planned }: AlikeVisits, week: number): number {
+  if (planned === week) return -1000
+  return planned < week ? planned - week : planned
+}
+
+/** How much of what is bound to the weeks up to each later one has to be in this week. */
+function needsOf(
+  week: number,
+  waiting: readonly Waiting[],
+  boundWithin: readonly Float64Array[],
+  room: readonly number[],
+): { readonly until: number; readonly minutes: number }[] {
+  const byLatest = room.map(() => 0)
+  for (const { group, left } of waiting) byLatest[group.latest] = (byLatest[group.latest] ?? 0) + left * group.minutes
+  const needs: { until: number; minutes: number }[] = []
+  let here = 0
+  let later = 0
+  for (let until = week; until < room.length; until += 1) {
+    here += byLatest[until] ?? 0
+    later += until > week ? (room[until] ?? 0) : 0
+    // What takes no minutes has its last week, too.
+    if (here > 0 || until === week) needs.push({ until, minutes: here + (boundWithin[week + 1]?.[until] ?? 0) - later })
+  }
+  return needs.filter(({ until, minutes }) => minutes > 0 || until === week)
+}
+
+/** The fewest visits with which so many minutes are reached; visits without length all at once. */
+function upTo(missing: number, minutes: number): number {
+  if (minutes === 0) return Number.MAX_SAFE_INTEGER
+  return missing <= 0 ? 0 : Math.ceil(missing / minutes)
+}
+
+/** How many may come early: only what their own week holds above its share. */
+function spareOf({ planned, minutes }: AlikeVisits, week: number, surplus: readonly number[]): number {
+  if (planned <= week) return Number.MAX_SAFE_INTEGER
+  return minutes === 0 ? 0 : Math.max(0, Math.floor((surplus[planned] ?? 0) / minutes))
 }

@@ -8,6 +8,7 @@ import { minutesInWords } from './planned-minutes.ts'
 
 /** "31 h 20"; from a hundred hours on whole hours are exact enough: "1,204 h". */
 export function hoursInWords(minutes: number): string {
+  if (minutes === 0) return '0 h'
   return minutes < 6000 ? minutesInWords(minutes) : `${Math.round(minutes / 60).toLocaleString('en-US')} h`
 }
 

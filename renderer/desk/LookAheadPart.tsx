@@ -78,19 +78,21 @@ function Weeks({ ahead }: { readonly ahead: LookAhead }) {
         />
       </div>
       {isTable && (
-        <DataTable<WeekAhead>
-          name="weeks-ahead"
-          label="The next 52 weeks"
-          columns={lookAheadColumns}
-          rows={ahead.weeks}
-          rowKey={(week) => week.monday}
-          rowName={(week) => weekName(ahead, ahead.weeks.indexOf(week), locale)}
-          rowsInSight={12}
-          onOpen={(week) => setMonday(week.monday)}
-          openKey={ahead.weeks[chosen]?.monday ?? null}
-          marked={(week) => minutesAsPlanned(week) > week.hours}
-          empty={{ why: 'There are no weeks.' }}
-        />
+        <div className="look-ahead-table screen-only">
+          <DataTable<WeekAhead>
+            name="weeks-ahead"
+            label="The next 52 weeks"
+            columns={lookAheadColumns}
+            rows={ahead.weeks}
+            rowKey={(week) => week.monday}
+            rowName={(week) => weekName(ahead, ahead.weeks.indexOf(week), locale)}
+            rowsInSight={12}
+            onOpen={(week) => setMonday(week.monday)}
+            openKey={ahead.weeks[chosen]?.monday ?? null}
+            marked={(week) => minutesAsPlanned(week) > week.hours}
+            empty={{ why: 'There are no weeks.' }}
+          />
+        </div>
       )}
     </>
   )

@@ -36,7 +36,7 @@ export const lookAheadColumns: readonly TableColumn<WeekAhead>[] = [
     fixed: true,
   },
   hoursColumn('hours', 'Hours there are', (week) => week.hours, 104),
-  hoursColumn('filled', 'Planned and booked', minutesAsPlanned, 124),
+  hoursColumn('filled', 'Planned and booked', minutesAsPlanned, 136),
   hoursColumn('evened', 'Evened out', (week) => week.evenedMinutes, 88),
   {
     id: 'planned',
