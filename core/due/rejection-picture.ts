@@ -1,5 +1,6 @@
 import { addMonths, type CalendarDate, daysBetween, earlierOf, laterOf } from '../units/calendar-date.ts'
 import { type Drawing, hatchWithin, type Mark, type Spot, spreadDown } from '../units/drawing.ts'
+import { heldParts } from '../water/rejection.ts'
 import { acrossOf, type Frame, isWithin, monthAndYear, spot, timeAxis } from './picture-frame.ts'
 
 /** A reading as it is drawn. A struck one counts for nothing and is crossed; an unlikely one is hollow. */
@@ -39,12 +40,14 @@ interface Plot extends Frame {
   readonly lowest: number
 }
 
-const HEIGHT = 264
+/** Down to the line that says since when; another one where the points need to be told apart. */
+const HEIGHT = 245
+const LEGEND_HEIGHT = 19
 const LEFT = 92
 const TOP = 24
-const FOOT = HEIGHT - 60
+const FOOT = HEIGHT - 41
 /** The line under the years, and under it what the points mean. */
-const SINCE_Y = HEIGHT - 23
+const SINCE_Y = HEIGHT - 4
 /** How far ahead of today the picture looks at most. */
 const MOST_MONTHS_AHEAD = 60
 
@@ -57,7 +60,7 @@ export function drawRejection(story: RejectionStory, width: number): Drawing | n
   const plot = plotOf(story, Math.max(320, width))
   return {
     width: Math.max(320, width),
-    height: HEIGHT,
+    height: isAlike(story.readings) ? HEIGHT : HEIGHT + LEGEND_HEIGHT,
     marks: [
       ...thresholdMarks(plot, story.marks),
       ...timeAxis(plot, story.today),
@@ -69,6 +72,7 @@ export function drawRejection(story: RejectionStory, width: number): Drawing | n
           at: spot(acrossOf(plot, reading.takenOn), upOf(plot, reading.rejectionPercent)),
         }),
       ),
+      ...belowScale(plot, story.readings),
       ...crossingMarks(plot, story),
       ...footMarks(plot, story),
     ],
@@ -79,7 +83,9 @@ function plotOf(story: RejectionStory, width: number): Plot {
   const days = story.readings.map((reading) => reading.takenOn)
   const firstRead = days.reduce(earlierOf)
   const from = story.fittedOn === null ? firstRead : earlierOf(story.fittedOn, firstRead)
-  const lowestRead = Math.min(...story.readings.map((reading) => reading.rejectionPercent))
+  // What does not count does not stretch the scale: it stands at the foot, with its figure.
+  const counting = story.readings.filter((reading) => reading.standing === 'counts')
+  const lowestRead = Math.min(100, ...counting.map((reading) => reading.rejectionPercent))
   const lowest = Math.max(0, Math.min(story.marks.overduePercent - 5, Math.floor(lowestRead) - 2))
   return { left: LEFT, right: width - 12, top: TOP, foot: FOOT, from, until: endOf(story, days), lowest }
 }
@@ -94,6 +100,19 @@ function endOf({ crossing, today }: RejectionStory, days: readonly CalendarDate[
 function upOf(plot: Plot, percent: number): number {
   const share = (Math.min(100, Math.max(plot.lowest, percent)) - plot.lowest) / (100 - plot.lowest)
   return plot.foot - share * (plot.foot - plot.top)
+}
+
+/** The figure beside a reading that lies below the scale. */
+function belowScale(plot: Plot, readings: readonly DrawnReading[]): Mark[] {
+  return readings
+    .filter((reading) => reading.rejectionPercent < plot.lowest)
+    .map((reading) => {
+      const x = acrossOf(plot, reading.takenOn)
+      const isFarRight = x > plot.right - 60
+      const text = `${heldParts(reading.rejectionPercent)} %`
+      const at = spot(isFarRight ? x - 8 : x + 8, plot.foot - 5)
+      return { kind: 'words', text, at, align: isFarRight ? 'end' : 'start', look: 'second' }
+    })
 }
 
 function thresholdMarks(plot: Plot, marks: RejectionStory['marks']): Mark[] {
@@ -213,6 +232,9 @@ function crossingMarks(plot: Plot, { crossing, marks }: RejectionStory): Mark[] 
   ]
 }
 
+const isAlike = (readings: readonly DrawnReading[]): boolean =>
+  readings.every((reading) => reading.standing === 'counts')
+
 const POINT_KINDS = [
   { standing: 'counts', shape: 'dot', words: 'counts' },
   { standing: 'unlikely', shape: 'ring', words: 'unlikely, does not count' },
@@ -224,10 +246,12 @@ function footMarks(plot: Plot, { fittedOn, readings }: RejectionStory): Mark[] {
   const since = fittedOn === null ? 'since the first reading' : `fitted ${monthAndYear(fittedOn)}`
   const marks: Mark[] = [{ kind: 'words', text: since, at: spot(plot.left, SINCE_Y), align: 'start', look: 'second' }]
   let x = 6
+  if (isAlike(readings)) return marks
+  const y = HEIGHT + LEGEND_HEIGHT
   for (const { standing, shape, words } of POINT_KINDS) {
     if (!readings.some((reading) => reading.standing === standing)) continue
-    marks.push({ kind: 'point', shape, at: spot(x, HEIGHT - 8) })
-    marks.push({ kind: 'words', text: words, at: spot(x + 9, HEIGHT - 4), align: 'start', look: 'second' })
+    marks.push({ kind: 'point', shape, at: spot(x, y - 8) })
+    marks.push({ kind: 'words', text: words, at: spot(x + 9, y - 4), align: 'start', look: 'second' })
     x += words.length * 5.7 + 28
   }
   return marks
