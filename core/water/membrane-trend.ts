@@ -1,4 +1,4 @@
-import { addDays, type CalendarDate, dateOfDayNumber, dayNumberOf, daysBetween } from '../units/calendar-date.ts'
+import { addDays, type CalendarDate, dayNumberOf, daysBetween } from '../units/calendar-date.ts'
 import { FEWEST_POINTS, type FittedLine, type Line, theilSen } from './theil-sen.ts'
 
 /** One reading of the membrane that is fitted now: percent of the dissolved solids held back. */
@@ -197,12 +197,4 @@ export function percentOn(line: RejectionLine, date: CalendarDate): number {
 export function bandOn(trend: RejectionTrend, date: CalendarDate): { readonly low: number; readonly high: number } {
   const all = [trend.steepest, trend.middle, trend.flattest].map((line) => percentOn(line, date))
   return { low: Math.min(...all), high: Math.max(...all) }
-}
-
-/** The day on which a line reaches a mark, before or after its first day; null when it does not fall or the day is out of reach. For pictures. */
-export function markReachedOn(line: RejectionLine, mark: number): CalendarDate | null {
-  if (line.perYear >= 0) return null
-  const days = ((mark - line.percentThen) / line.perYear) * DAYS_A_YEAR
-  if (Math.abs(days) > 4 * FARTHEST_LOOK_DAYS) return null
-  return dateOfDayNumber(dayNumberOf(line.from) + wholeDays(days))
 }

@@ -6,12 +6,6 @@ export function rejectionPercent(tdsIn: Tds, tdsOut: Tds): number | null {
   return 100 * (1 - tdsOut / tdsIn)
 }
 
-/** The share that comes through, in percent: what is left of a hundred. */
-export function passagePercent(tdsIn: Tds, tdsOut: Tds): number | null {
-  const held = rejectionPercent(tdsIn, tdsOut)
-  return held === null ? null : 100 - held
-}
-
 /** Rejection in percent, null when either end was not measured or the figures cannot be. */
 export function rejectionOf(figures: { readonly tdsIn: Tds | null; readonly tdsOut: Tds | null }): number | null {
   if (figures.tdsIn === null || figures.tdsOut === null || figures.tdsOut > figures.tdsIn) return null
@@ -28,7 +22,7 @@ export interface RejectionLimits {
   readonly overdueRejectionPercent: number
 }
 
-/** "holds back 88 of 100 parts: getting weaker, replace at 75". */
+/** "holds back 88 of 100 parts and lets 12 through: getting weaker, replace at 75": rejection and passage, which are the whole together. */
 export function rejectionInWords(percent: number, limits: RejectionLimits): string {
   const parts = heldParts(percent)
   const verdict =
@@ -39,5 +33,5 @@ export function rejectionInWords(percent: number, limits: RejectionLimits): stri
         : percent > limits.overdueRejectionPercent
           ? 'time to replace it'
           : 'overdue'
-  return `holds back ${parts} of 100 parts: ${verdict}`
+  return `holds back ${parts} of 100 parts and lets ${100 - parts} through: ${verdict}`
 }

@@ -82,7 +82,9 @@ test('VIS-14 VIS-18 VIS-15 a visit is recorded and corrected, and what was typed
   await expect(record).toBeDisabled()
   await page.reload()
   await page.getByRole('textbox', { name: /TDS out/ }).fill('48')
-  await expect(page.getByText('The membrane holds back 88 of 100 parts: getting weaker, replace at 75.')).toBeVisible()
+  await expect(
+    page.getByText('The membrane holds back 88 of 100 parts and lets 12 through: getting weaker, replace at 75.'),
+  ).toBeVisible()
   await accessible()
   await look('visits-report')
   await page.setViewportSize({ width: 390, height: 844 })

@@ -52,17 +52,17 @@ test('VIS-17 rejection is what is held back of the feed, in words', () => {
   expect(rejectionOf(reading({ tdsIn: tds(380), tdsOut: tds(5) }))).toBeCloseTo(98.684, 3)
   expect(rejectionOf(reading({ tdsIn: tds(10), tdsOut: tds(20) }))).toBeNull()
   expect([95, 88, 75, 70].map((percent) => rejectionInWords(percent, DEFAULT_SETTINGS))).toEqual([
-    'holds back 95 of 100 parts: healthy',
-    'holds back 88 of 100 parts: getting weaker, replace at 75',
-    'holds back 75 of 100 parts: time to replace it',
-    'holds back 70 of 100 parts: overdue',
+    'holds back 95 of 100 parts and lets 5 through: healthy',
+    'holds back 88 of 100 parts and lets 12 through: getting weaker, replace at 75',
+    'holds back 75 of 100 parts and lets 25 through: time to replace it',
+    'holds back 70 of 100 parts and lets 30 through: overdue',
   ])
   const own = { healthyRejectionPercent: 85, replaceRejectionPercent: 80, overdueRejectionPercent: 60 }
   expect([88, 82, 75, 60].map((percent) => rejectionInWords(percent, own))).toEqual([
-    'holds back 88 of 100 parts: healthy',
-    'holds back 82 of 100 parts: getting weaker, replace at 80',
-    'holds back 75 of 100 parts: time to replace it',
-    'holds back 60 of 100 parts: overdue',
+    'holds back 88 of 100 parts and lets 12 through: healthy',
+    'holds back 82 of 100 parts and lets 18 through: getting weaker, replace at 80',
+    'holds back 75 of 100 parts and lets 25 through: time to replace it',
+    'holds back 60 of 100 parts and lets 40 through: overdue',
   ])
 })
 
@@ -75,6 +75,16 @@ test('VIS-17 a figure that no house shows cannot be, and the sentence says betwe
   expect(
     judgeReading(reading({ feedPressure: kilopascals(2500) }), NOTHING_EARLIER, 'metric').impossible[0]?.sentence,
   ).toBe('Feed pressure of 25.0 bar cannot be; it lies between 0.0 bar and 20.0 bar.')
+})
+
+test('WAT-21 what is held back and what comes through are the whole, and a membrane under a mark is not said to be on it', () => {
+  // Salt passage 100 Cp / Cf, AWWA/ASCE, Water Treatment Plant Design, ch. 13: 75 of 500 is 15 %, so 85 are held back.
+  const percent = rejectionOf(reading({ tdsIn: tds(500), tdsOut: tds(75) })) ?? 0
+  expect(rejectionInWords(percent, DEFAULT_SETTINGS)).toMatch(/^holds back 85 of 100 parts and lets 15 through:/)
+  expect(rejectionInWords(89.9, DEFAULT_SETTINGS)).toMatch(/^holds back 89 of 100 parts and lets 11 through: getting/)
+  expect(rejectionInWords(74.9, DEFAULT_SETTINGS)).toBe(
+    'holds back 74 of 100 parts and lets 26 through: time to replace it',
+  )
 })
 
 test('WAT-20 a meter does not run backwards, and a new one begins at nothing', () => {

@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { conductivity, conductivityText, meterFactor, seconds, tds, vessel } from '../../core/units/measures.ts'
+import { conductivity, conductivityText, meterFactor, seconds, vessel } from '../../core/units/measures.ts'
 import { tdsOfConductivity } from '../../core/water/conductivity.ts'
-import { passagePercent, rejectionPercent } from '../../core/water/rejection.ts'
+import { rejectionPercent } from '../../core/water/rejection.ts'
 import { readTimedFlow, timedFlow } from '../../core/water/timed-flow.ts'
 
 test('WAT-2 flow is the vessel over the time', () => {
@@ -75,10 +75,4 @@ test('WAT-1 rejection from two conductivities is the same whichever the factor',
       expect(rejectionPercent(feed, product)).toBeCloseTo(98.684, 3)
     }),
   )
-})
-
-test('WAT-21 what is held back and what comes through are the whole', () => {
-  // Salt passage 100 Cp / Cf, same chapter: 75 of 500 is 15 %.
-  expect(passagePercent(tds(500), tds(75))).toBeCloseTo(15, 10)
-  expect(passagePercent(tds(0), tds(0))).toBeNull()
 })
