@@ -46,17 +46,17 @@ function yearInWords({ weeks }: LookAhead): string[] {
   )
   const booked = sum((week) => week.booked.visits)
   const hours = `${hoursInWords(sum(minutesAsPlanned))} of ${hoursInWords(sum((week) => week.hours))} that there are`
-  return [
-    `${visits} planned and ${booked.toLocaleString('en-US')} booked in ${weeks.length} weeks, drives included: ${hours}.`,
-  ]
+  const andBooked = booked === 0 ? 'none' : booked.toLocaleString('en-US')
+  return [`${visits} planned and ${andBooked} booked in ${weeks.length} weeks, drives included: ${hours}.`]
 }
 
 function lateInWords({ late, technicians }: LookAhead, locale: string): string[] {
   if (late.visits === 0) return []
-  const first = `${counted(late.visits, 'visit')} ${late.visits === 1 ? 'is' : 'are'} past the grace already, ${hoursInWords(late.minutes)} of work.`
+  const stages = late.stages.length > 0 ? `: ${stagesInWords(late.stages)}` : ''
+  const first = `${counted(late.visits, 'visit')} ${late.visits === 1 ? 'is' : 'are'} past the grace already, ${hoursInWords(late.minutes)} of work${stages}.`
   if (technicians === 0) return [first]
   return late.caughtUpBy === null
-    ? [first, 'The hours there are do not suffice to catch up within the year.']
+    ? [first, 'The hours left over do not suffice to catch up within the year.']
     : [
         first,
         `In the hours left over, all of it can be done by the end of the week of ${dayAndMonth(late.caughtUpBy, locale)}.`,
@@ -104,8 +104,9 @@ function tooMuchInWords({ peaks, weeks }: LookAhead, locale: string): string[] {
   const until = least && weeks[least.until]?.monday
   if (!least || !monday || !until) return []
   const from = `From ${dayAndMonth(monday, locale)} to ${dayAndMonth(addDays(until, 6), locale)}`
+  const missing = hoursInWords(least.minutes - least.hours)
   return [
-    `${from} ${hoursInWords(least.minutes)} of visits have nowhere else to go, and there are ${hoursInWords(least.hours)}: ${hoursInWords(least.minutes - least.hours)} more hours are needed, or a longer grace.`,
+    `${from}, ${hoursInWords(least.minutes)} of visits have nowhere else to go, and there are ${hoursInWords(least.hours)}: ${missing} are missing. More hours, a booking moved elsewhere or a longer grace would help.`,
   ]
 }
 
@@ -174,8 +175,10 @@ export function weekInWords(ahead: LookAhead, at: number, locale: string): strin
   if (!week) return []
   const held = hoursInWords(minutesAsPlanned(week))
   const against = week.hours > 0 ? ` of ${hoursInWords(week.hours)}` : ahead.technicians > 0 ? ', and nobody works' : ''
+  const planned = week.planned.visits === 0 ? 'No visit' : counted(week.planned.visits, 'visit')
+  const booked = week.booked.visits === 0 ? 'none' : week.booked.visits.toLocaleString('en-US')
   return [
-    `${counted(week.planned.visits, 'visit')} planned, ${week.booked.visits} booked: ${held}${against}.`,
+    `${planned} planned, ${booked} booked: ${held}${against}.`,
     week.stages.length > 0 ? `They see to ${stagesInWords(week.stages)}.` : '',
     week.planned.visits > 0 ? roomInWords(week) : '',
     ...movesInWords(ahead, at, locale),

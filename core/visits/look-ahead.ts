@@ -2,7 +2,7 @@ import type { StageKind } from '../installations/stage-kinds.ts'
 import { addDays, type CalendarDate } from '../units/calendar-date.ts'
 import type { TechnicianTime } from './check-booking.ts'
 import { hoursByWeek, mondaysFrom, weekCounter } from './look-ahead-hours.ts'
-import { type BoundMinutes, compareShares, evenOut, type Share } from './look-ahead-peak.ts'
+import { type BoundMinutes, compareShares, evenOut, NO_SHARE, type Share } from './look-ahead-peak.ts'
 import type { LookAhead, Moves, WeekAhead } from './look-ahead-shapes.ts'
 import { type AlikeVisits, type Placed, type Shifted, shiftVisits } from './look-ahead-shift.ts'
 
@@ -73,13 +73,13 @@ export function lookAhead(question: LookAheadQuestion): LookAhead {
   const asPlanned = loadsAsPlanned(alike, fixed)
   const bound = boundMinutes(alike, fixed)
   const { shares, fullest } = evenOut(bound, hours)
-  const isTooMuch = fullest !== null && fullest.minutes > fullest.hours
   const evened = betterOf(
     { loads: asPlanned, placed: leftAlone(alike) },
     shiftVisits(alike, fixed, hours, shares),
     hours,
   )
   const households = householdsByWeek(question)
+  const caughtUp = caughtUpBy(bound, hours, shares, totalOf(late))
   const weeks = mondaysFrom(today, WEEKS_AHEAD).map(
     (monday, at): WeekAhead => ({
       monday,
@@ -99,7 +99,7 @@ export function lookAhead(question: LookAheadQuestion): LookAhead {
     late: {
       ...totalOf(late),
       stages: stagesOf(question, 'late'),
-      caughtUpBy: isTooMuch ? null : caughtUpBy(bound, hours, late, weeks),
+      caughtUpBy: caughtUp === null ? null : (weeks[caughtUp]?.monday ?? null),
     },
     households: question.households,
     notPlanned: question.notPlanned,
@@ -187,9 +187,15 @@ function boundMinutes(alike: readonly AlikeVisits[], fixed: readonly number[]): 
 const leftAlone = (alike: readonly AlikeVisits[]): Placed[] =>
   alike.map(({ planned, visits, minutes }) => ({ from: planned, to: planned, visits, minutes: visits * minutes }))
 
-/** The plan itself where shifting whole visits brings the fullest week no lower. */
+/** The plan itself where shifting whole visits neither brings the fullest week lower nor, with that one as it is, the others closer together. */
 function betterOf(planned: Shifted, shifted: Shifted, hours: readonly number[]): Shifted {
-  return compareShares(peakOf(shifted.loads, hours), peakOf(planned.loads, hours)) < 0 ? shifted : planned
+  const lower = compareShares(peakOf(shifted.loads, hours), peakOf(planned.loads, hours))
+  if (lower !== 0) return lower < 0 ? shifted : planned
+  return unevenness(shifted.loads, hours) < unevenness(planned.loads, hours) ? shifted : planned
+}
+
+function unevenness(loads: readonly number[], hours: readonly number[]): number {
+  return loads.reduce((sum, load, week) => sum + (load === 0 ? 0 : load ** 2 / (hours[week] ?? 0)), 0)
 }
 
 /** The fullest week by its share; one with visits and without hours is fuller than any other. */
@@ -245,23 +251,29 @@ function movesFrom(placed: readonly Placed[], week: number): WeekAhead['moves'] 
 
 /**
  * The Monday of the first week by whose end all late visits can be done without any other losing its grace, when visits may be cut;
- * null when the hours do not suffice for that. To be asked only when they suffice without the late ones. By the same condition as in
- * `evenOut`, with the late minutes bound to the weeks up to that one: only the stretches that begin with the present week can be too full with them, since the others hold none of them.
+ * null when the hours of these weeks do not suffice. Weeks that have to run over their hours as it is give nothing. By the same
+ * condition as in `evenOut`, with the late minutes bound to the weeks up to that one: only the stretches that begin with the present
+ * week can be too full with them, since the others hold none of them.
  */
 function caughtUpBy(
   bound: readonly BoundMinutes[],
   hours: readonly number[],
-  late: readonly AlikeVisits[],
-  weeks: readonly WeekAhead[],
-): CalendarDate | null {
-  const { minutes: owed, visits } = totalOf(late)
+  shares: readonly Share[],
+  { visits, minutes: owed }: Moves,
+): number | null {
   if (visits === 0) return null
+  const there = hours.map((each, week) => {
+    const share = shares[week] ?? NO_SHARE
+    return Math.max(each, Math.ceil((share.minutes * each) / share.hours))
+  })
   let first: number | null = null
-  let free = hours.reduce((sum, each) => sum + each, 0) - bound.reduce((sum, each) => sum + each.minutes, 0)
-  for (let week = hours.length - 1; week >= 0 && free >= owed; week -= 1) {
+  let free = sumOf(there) - sumOf(bound.map(({ minutes }) => minutes))
+  for (let week = there.length - 1; week >= 0 && free >= owed; week -= 1) {
     first = week
-    free +=
-      bound.filter(({ latest }) => latest === week).reduce((sum, each) => sum + each.minutes, 0) - (hours[week] ?? 0)
+    const ending = bound.filter(({ latest }) => latest === week).map(({ minutes }) => minutes)
+    free += sumOf(ending) - (there[week] ?? 0)
   }
-  return first === null ? null : (weeks[first]?.monday ?? null)
+  return first
 }
+
+const sumOf = (figures: readonly number[]): number => figures.reduce((sum, each) => sum + each, 0)

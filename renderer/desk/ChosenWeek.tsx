@@ -1,7 +1,7 @@
 import { addDays, type CalendarDate } from '../../core/units/calendar-date.ts'
 import { counted } from '../../core/units/date-words.ts'
 import type { LookAhead, WeekAhead } from '../../core/visits/look-ahead-shapes.ts'
-import { hoursInWords, stagesInWords, weekInWords, weekName } from '../../core/visits/look-ahead-words.ts'
+import { hoursInWords, weekInWords, weekName } from '../../core/visits/look-ahead-words.ts'
 import { Button } from '../design/Button.tsx'
 import { useOffice } from '../design/office-manner.ts'
 
@@ -84,14 +84,13 @@ function CouldGo({ ahead, at }: { readonly ahead: LookAhead; readonly at: number
   )
 }
 
-/** The late ones in words, and where they are found. */
+/** Where the late ones are found. */
 export function LateVisits({ ahead, onLook }: { readonly ahead: LookAhead; readonly onLook: () => void }) {
-  const { late } = ahead
-  if (late.visits === 0) return null
+  const { visits } = ahead.late
+  if (visits === 0) return null
   return (
-    <p className="look-ahead-action">
-      <Button onPress={onLook}>Look through the {counted(late.visits, 'household')} past the grace</Button>{' '}
-      <span className="second small">{stagesInWords(late.stages)}</span>
+    <p className="look-ahead-action screen-only">
+      <Button onPress={onLook}>Look through the {counted(visits, 'household')} past the grace</Button>
     </p>
   )
 }

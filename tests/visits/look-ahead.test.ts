@@ -81,14 +81,14 @@ describe('the smallest peak', () => {
     expect(ahead.weeks[4]?.moves).toEqual([{ to: 3, visits: 30, minutes: 1800 }])
     expect(ahead.weeks.slice(3, 6).map((week) => week.evenedMinutes)).toEqual([1800, 1800, 1860])
     expect(lookAheadInWords(ahead, 'en-US')).toEqual([
-      '91 visits planned and 0 booked in 52 weeks, drives included: 91 h of 2,080 h that there are.',
+      '91 visits planned and none booked in 52 weeks, drives included: 91 h of 2,080 h that there are.',
       'As planned the fullest is the week of Dec 28: 60 h of 40 h, 150 %.',
       'No shifting can bring the fullest week below 78 %: 31 h of 40 h.',
       'The evened-out line reaches that exactly.',
       'To even out, write earlier for the week of Dec 28 (30 visits), and fill the weeks before with them.',
     ])
     expect(weekInWords(ahead, 4, 'en-US')).toEqual([
-      '60 visits planned, 0 booked: 60 h of 40 h.',
+      '60 visits planned, none booked: 60 h of 40 h.',
       'Of 60 h planned, all could be earlier and all later; none has to be in this week.',
       'Evening out moves 30 to the week of Dec 21.',
       'Nothing comes from other weeks; the week then holds 30 h.',
@@ -106,7 +106,7 @@ describe('the smallest peak', () => {
   test('AHEAD-6 a stretch that holds more than its hours says how many are missing', () => {
     const ahead = lookAhead(aLookAheadQuestion({ planned: [visitsIn(4, 97, [1, 0])] }))
     expect(lookAheadInWords(ahead, 'en-US')).toContain(
-      'From Dec 21 to Jan 3 97 h of visits have nowhere else to go, and there are 80 h: 17 h more hours are needed, or a longer grace.',
+      'From Dec 21 to Jan 3, 97 h of visits have nowhere else to go, and there are 80 h: 17 h are missing. More hours, a booking moved elsewhere or a longer grace would help.',
     )
   })
 
@@ -145,6 +145,19 @@ describe('late visits', () => {
     // Week 0 has 5 h to spare only as long as weeks 1 to 3 do not need them for what could come early.
     const planned = [visitsIn(0, 35), visitsIn(1, 45, [1, 0]), late(1)]
     expect(lookAhead(aLookAheadQuestion({ planned })).late.caughtUpBy).toBe(dayOf(2))
+  })
+
+  test('AHEAD-7 a week that is over its hours as it is gives nothing to them, and takes nothing from the others', () => {
+    const booked = [{ on: dayOf(0, 1), visits: 50, minutes: 3000 }]
+    const ahead = lookAhead(aLookAheadQuestion({ booked, planned: [visitsIn(1, 30), late(12)] }))
+    expect(ahead.late.caughtUpBy).toBe(dayOf(2))
+    expect(ahead.peaks?.least).toEqual({ from: 0, until: 0, minutes: 3000, hours: 2400 })
+  })
+
+  test('AHEAD-5 with a booked week above all others the rest of the year is evened out all the same', () => {
+    const booked = [{ on: dayOf(0, 1), visits: 50, minutes: 3000 }]
+    const ahead = lookAhead(aLookAheadQuestion({ booked, planned: [visitsIn(4, 30, [1, 0])] }))
+    expect(ahead.weeks.slice(3, 5).map((week) => week.evenedMinutes)).toEqual([900, 900])
   })
 
   test('AHEAD-7 when the hours do not suffice, that is said', () => {
