@@ -1,7 +1,6 @@
 import { useNavigate } from '@tanstack/react-router'
 import { daysLettersCount } from '../../core/letters/owed-letters.ts'
 import { addDays } from '../../core/units/calendar-date.ts'
-import { counted } from '../../core/units/date-words.ts'
 import type { LookAhead, WeekAhead } from '../../core/visits/look-ahead-shapes.ts'
 import { lookAheadInWords, minutesAsPlanned, weekName } from '../../core/visits/look-ahead-words.ts'
 import { Button } from '../design/Button.tsx'
@@ -15,6 +14,7 @@ import { useAddressWord } from '../shell/open-record.ts'
 import { ChosenWeek, LateVisits } from './ChosenWeek.tsx'
 import { LookAheadPicture } from './LookAheadPicture.tsx'
 import { lookAheadColumns } from './look-ahead-columns.tsx'
+import { nothingToShow } from './nothing-to-show.ts'
 
 /** The next 52 weeks below the trays: the picture, its words, the chosen week, and the same as a table. */
 export function LookAheadPart({ ahead }: { readonly ahead: LookAhead }) {
@@ -24,25 +24,6 @@ export function LookAheadPart({ ahead }: { readonly ahead: LookAhead }) {
       {missing === null ? <Weeks ahead={ahead} /> : <EmptyPlace {...missing} />}
     </SheetPart>
   )
-}
-
-/** Why there is nothing to draw, and what to do; null when there is something. */
-function nothingToShow({ weeks, late, households, notPlanned }: LookAhead) {
-  if (late.visits > 0 || weeks.some((week) => week.planned.visits + week.booked.visits > 0)) return null
-  if (households === 0)
-    return {
-      why: 'Nothing is known to fall due in this time.',
-      todo: 'Bring in a list of households, or add one; what they are due for is drawn here week by week.',
-    }
-  if (notPlanned > 0)
-    return {
-      why: `${counted(notPlanned, 'household')} ${notPlanned === 1 ? 'has' : 'have'} due dates, and no visit is planned yet.`,
-      todo: 'Planning goes on by itself and says at the foot how far it is; the weeks are drawn here once it is done.',
-    }
-  return {
-    why: `No visit of the ${counted(households, 'household')} falls into this time.`,
-    todo: 'What is due later is in the Due tray: look a year ahead there.',
-  }
 }
 
 function Weeks({ ahead }: { readonly ahead: LookAhead }) {
