@@ -45,6 +45,7 @@ export interface HouseholdPage {
   readonly standing: readonly string[]
   readonly units: readonly UnitOnPage[]
   readonly marks: HouseholdMeasurements['marks']
+  /** Null for a closed household: nobody goes there any more. */
   readonly plan: {
     readonly next: string
     readonly savings: readonly string[]
@@ -56,7 +57,7 @@ export interface HouseholdPage {
       readonly what: string
       readonly minutes: string
     }[]
-  }
+  } | null
 }
 
 const BODY: TextStyle = { size: 9.5, leading: 1.3 }
@@ -81,7 +82,7 @@ export async function writeHouseholdPage(
       drawHead(paper, page)
       for (const unit of page.units) drawUnit(paper, unit)
       if (page.units.length === 0) paper.text('No unit is written down for this household.', BODY)
-      drawPlan(paper, page)
+      if (page.plan) drawPlan(paper, page.plan)
       for (const unit of page.units) if (unit.measurements) drawMeasured(paper, unit.measurements, page, measures)
       paper.endSection()
       await letOut()
@@ -149,7 +150,7 @@ function drawUnit(paper: Paper, unit: UnitOnPage): void {
   paper.gap(12)
 }
 
-function drawPlan(paper: Paper, { plan }: HouseholdPage): void {
+function drawPlan(paper: Paper, plan: NonNullable<HouseholdPage['plan']>): void {
   const { locale } = paper.facts
   paper.subheading('The visits to come')
   paper.gap(3)

@@ -28,7 +28,8 @@ export const householdPaper: PaperAnswer = {
     if (!household.ok) return household
     const measurements = await householdMeasurements(desk, { siteId: id.data })
     if (!measurements.ok) return measurements
-    const plan = await planOfHousehold(desk, { siteId: id.data })
+    const isClosed = household.value.closedOn !== null
+    const plan = isClosed ? ok(null) : await planOfHousehold(desk, { siteId: id.data })
     if (!plan.ok) return plan
     const settings = await readSettings(desk.read, desk.officeId)
     const office = await findOffice(desk.read, desk.officeId)
@@ -53,19 +54,18 @@ function pageOf(
   { today }: Pick<Desk, 'today'>,
   household: HouseholdSheet,
   measurements: HouseholdMeasurements,
-  plan: HouseholdPlan,
+  plan: HouseholdPlan | null,
   settings: OfficeSettings,
 ): HouseholdPage {
-  const notes = notesOfPlan(plan, { today, locale: settings.locale })
   const [where = '', ...particulars] = householdParticulars(household, settings)
   return {
     household: household.customer.sortName,
     reference: household.reference,
     lines: [where, particulars.join(' · '), household.site.accessNote].filter((line) => line !== ''),
     standing: householdStanding(household, settings.locale),
-    units: household.units.map((unit) => unitOnPage(unit, measurements, plan, notes)),
+    units: household.units.map((unit) => unitOnPage(unit, measurements, plan, { today, locale: settings.locale })),
     marks: measurements.marks,
-    plan: {
+    plan: plan && {
       next: plan.next,
       savings: plan.savings,
       sentences: plan.sentences,
@@ -83,10 +83,11 @@ function pageOf(
 function unitOnPage(
   unit: HouseholdSheet['units'][number],
   measurements: HouseholdMeasurements,
-  plan: HouseholdPlan,
-  notes: ReturnType<typeof notesOfPlan>,
+  plan: HouseholdPlan | null,
+  manner: Parameters<typeof notesOfPlan>[1],
 ): UnitOnPage {
-  const next = new Set(plan.visits[0]?.changes.map((change) => change.stageId))
+  const next = new Set(plan?.visits[0]?.changes.map((change) => change.stageId))
+  const notes = plan ? notesOfPlan(plan, manner) : null
   return {
     title: unitTitle(unit.fields),
     train: unit.train.map((stage) => ({ ...stage, ringed: next.has(stage.stageId) })),
@@ -95,7 +96,7 @@ function unitOnPage(
       changedOn: unit.stages.find((one) => one.stageId === stage.stageId)?.changedOn ?? null,
       dueOn: stage.dueOn,
       reason: stage.reason,
-      plan: notes.get(stage.stageId) ?? '',
+      plan: notes?.get(stage.stageId) ?? '',
     })),
     measurements: measurements.units.find((one) => one.installationId === unit.installationId) ?? null,
   }

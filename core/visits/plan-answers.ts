@@ -1,10 +1,12 @@
 import type { Desk } from '../answering.ts'
+import { findHousehold } from '../customers/customers-store.ts'
 import { monthsAwayText } from '../customers/months-away.ts'
 import { ok, type Result, refused } from '../result.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
 import type { SiteId } from '../units/ids.ts'
 import { NextDueShelf } from './next-due-shelf.ts'
 import { readHouseholdsToPlan, readPlanGround } from './plan-facts-store.ts'
+import type { HouseholdToPlan } from './plan-household.ts'
 import { proposalOfPlan } from './plan-proposal.ts'
 import type { HouseholdPlan, PlanWishes } from './plan-shapes.ts'
 import { updatePlanWishes } from './plan-store.ts'
@@ -15,10 +17,23 @@ import type { ProposedTask } from './propose-tasks.ts'
 export async function planOfHousehold(desk: Desk, { siteId }: { siteId: SiteId }): Promise<Result<HouseholdPlan>> {
   const ground = await readPlanGround(desk.read, desk.officeId, desk.today)
   const household = (await readHouseholdsToPlan(desk.read, ground, [siteId]))[0]
-  if (!household) return refused('RECORD_GONE', { what: 'This household' })
   const { locale, currency } = ground.settings
   const manner = { today: desk.today, locale, currency }
-  return ok(viewOfPlan(household, ground.figures, new NextDueShelf(desk.today), manner, household.version))
+  const shelf = new NextDueShelf(desk.today)
+  if (household) return ok(viewOfPlan(household, ground.figures, shelf, manner, household.version))
+  if (!(await findHousehold(desk.read, desk.officeId, siteId)))
+    return refused('RECORD_GONE', { what: 'This household' })
+  const closed = viewOfPlan({ ...NOTHING_TO_PLAN, siteId }, ground.figures, shelf, manner, 0)
+  return ok({ ...closed, next: CLOSED, sentences: [CLOSED], notPlanned: [], wishesInForce: [] })
+}
+
+/** A closed household is in the books, but nobody goes there any more. */
+const CLOSED = 'This household is closed, so no visit is planned.'
+const NOTHING_TO_PLAN: Omit<HouseholdToPlan, 'siteId'> = {
+  stages: [],
+  wishes: { avoidMonths: [], membraneNeverEarly: null, align: false },
+  neighbourDays: [],
+  bookedOn: null,
 }
 
 /** What a visit on that day should see to. */

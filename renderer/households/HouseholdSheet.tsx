@@ -121,6 +121,7 @@ function Units({ household, onUnit }: UnitsProps) {
   const rules = useQuery(ask.due.rules.queryOptions({ input }))
   const measurements = useQuery(ask.due.measurements.queryOptions({ input }))
   const plan = useQuery(ask.visits.plan.queryOptions({ input }))
+  const planned = household.closedOn === null ? plan.data : undefined
   const problem = rules.error ?? measurements.error ?? plan.error
   if (household.units.length === 0)
     return (
@@ -136,12 +137,12 @@ function Units({ household, onUnit }: UnitsProps) {
           key={unit.installationId}
           unit={unit}
           rules={rules.data?.units.find((one) => one.installationId === unit.installationId)}
-          plan={plan.data}
+          plan={planned}
           onChange={() => onUnit(unit)}
         />
       ))}
       {problem && <ProblemNote problem={problemOf(problem)} id={problemOf(problem).id} />}
-      {plan.data && <PlanPart plan={plan.data} stages={lineStagesOf(household)} />}
+      {planned && <PlanPart plan={planned} stages={lineStagesOf(household)} />}
       {measurements.data?.units.map((unit) => (
         <MembranePart
           key={unit.installationId}

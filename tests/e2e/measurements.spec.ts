@@ -95,7 +95,7 @@ test('VIS-17 VIS-18 VIS-19 a reading outside a visit: conductivity, a timed flow
   await page.getByLabel('The vessel holds').fill('16')
   await page.getByLabel('Seconds to fill it').fill('95')
   await page.getByRole('button', { name: 'Take 113.7 gal/day' }).click()
-  await expect(page.getByLabel('Flow')).toHaveValue('16 oz in 95 s')
+  await expect(page.getByRole('textbox', { name: 'Flow', exact: true })).toHaveValue('16 oz in 95 s')
   await page.getByLabel('Feed pressure').fill('4.1 bar')
   await expect(page.getByText('is 59 psi')).toBeVisible()
   await accessible()
@@ -112,10 +112,10 @@ test('VIS-17 VIS-18 VIS-19 a reading outside a visit: conductivity, a timed flow
   await page.getByRole('button', { name: 'Strike out Dec 1, 2026' }).click()
   await page.getByLabel('Why it does not count').fill('the meter was at the feed')
   await page.getByRole('button', { name: 'Strike out this reading' }).click()
-  await expect(page.getByText('struck out: the meter was at the feed')).toBeVisible()
+  await expect(page.getByRole('cell', { name: 'struck out: the meter was at the feed' })).toBeVisible()
   await accessible()
   await page.getByRole('button', { name: 'Take back the striking of Dec 1, 2026' }).click()
-  await expect(page.getByText('struck out: the meter was at the feed')).toBeHidden()
+  await expect(page.getByRole('cell', { name: 'struck out: the meter was at the feed' })).toBeHidden()
 })
 
 test('DUE-11 a date of one’s own with its note and its end, and the rules speak again', async ({

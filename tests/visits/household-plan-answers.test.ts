@@ -1,0 +1,24 @@
+import { expect, test } from 'vitest'
+import type { HouseholdPlan } from '../../core/visits/plan-shapes.ts'
+import { aToldHome, reckonDueDates } from '../builders/a-told-home.ts'
+import { anOffice } from '../builders/an-office.ts'
+import { HARD_WATER } from '../builders/four-told-homes.ts'
+import { databases } from '../data/each-database.ts'
+
+const openMemory = databases[0]?.open ?? (() => Promise.reject(new Error('no database')))
+
+test('PLAN-2 a closed household is answered that nobody goes there, and its page is printed without a plan', async () => {
+  const office = await anOffice(await openMemory())
+  const { siteId } = await aToldHome(office.database, HARD_WATER)
+  await reckonDueDates(office)
+  const open = (await office.ask('visits/plan', { siteId })).json as HouseholdPlan
+  expect(open.visits.length).toBeGreaterThan(3)
+  const closed = await office.ask('households/close', { siteId, reason: 'sold the house' })
+  expect(closed.status).toBe(200)
+  const plan = await office.ask('visits/plan', { siteId })
+  expect(plan.status).toBe(200)
+  expect(plan.json).toMatchObject({ visits: [], next: 'This household is closed, so no visit is planned.' })
+  const page = await office.handle(new Request(`http://office/papers/household/${siteId}.pdf`))
+  expect(page.status).toBe(200)
+  expect((await office.ask('visits/plan', { siteId: 4711 })).json).toMatchObject({ data: { code: 'RECORD_GONE' } })
+})
