@@ -82,7 +82,24 @@ function whyOfGroup(group: readonly LetterStage[], site: LetterSite, terms: WhyT
     return `${capital(name)} ${many ? 'are' : 'is'} sanitised when the membrane is changed, while the unit is open anyway.`
   if (stage.dueRule === 'own-date')
     return `We made a note to see to ${name} in ${partOfMonth(stage.dueOn, terms.today)}.`
+  if (stage.dueRule === 'measurement') return whyByMeasurement(stage, name)
+  if (stage.dueRule === 'recall')
+    return `${capital(name)} ${many ? 'come' : 'comes'} from a batch that was recalled, and should be changed soon.`
   return whyByMonths(group, stage, site, terms)
+}
+
+/** The reason says how much it held back; why the date lies where it does is in its first word and behind the comma. */
+function whyByMeasurement(stage: LetterStage, name: string): string {
+  const parts = /holds back (\d+) of 100/.exec(stage.dueReason)?.[1]
+  const measured =
+    parts === undefined
+      ? `we measured ${name}`
+      : `${name} held back ${parts} of 100 parts of what is dissolved in your water`
+  if (stage.dueReason.startsWith('still'))
+    return `When it was last measured, ${measured}. It is time to measure again, and to change it only if it needs it.`
+  if (stage.dueReason.includes(', reaches '))
+    return `When it was last measured, ${measured}, and by all its readings it will soon be too few.`
+  return `When it was last measured, ${measured}. A good one holds back many more.`
 }
 
 function whyByMonths(group: readonly LetterStage[], stage: LetterStage, site: LetterSite, { today }: WhyTerms): string {
@@ -96,6 +113,9 @@ function whyByMonths(group: readonly LetterStage[], stage: LetterStage, site: Le
     return `${since} A membrane lasts about ${span} ${water}${afterThat(group, site)}.`
   }
   const they = many ? 'they are' : 'it is'
+  const seasons = /(\d+) months? in use, away/.exec(stage.dueReason)?.[1]
+  if (seasons !== undefined)
+    return `${since} We count only the months in which you are there: after ${monthsSpan(Number(seasons))} of use ${they} at the end${afterThat(group, site)}.`
   const forWhom = stage.monthsSet
     ? `${capital(span)} is the time set for ${many ? 'them' : 'it'}`
     : site.people === null || !isHousehold(stage.kind)

@@ -69,6 +69,21 @@ test('LET-7 every rule has its own words', () => {
   expect(say('carbon', { dueRule: 'own-date' })).toContain('We made a note to see to the carbon filter')
   expect(say('carbon', { changedOn: null })).toContain('We do not know when')
   expect(say('carbon', { monthsSet: true })).toContain('A year is the time set for it')
+  expect(say('membrane', { dueRule: 'measurement', dueReason: 'holds back 72 of 100, time to replace it at 75' })).toBe(
+    'When it was last measured, the membrane held back 72 of 100 parts of what is dissolved in your water. A good one holds back many more.',
+  )
+  expect(
+    say('membrane', { dueRule: 'measurement', dueReason: 'holds back 80 of 100, reaches 75 around Apr 30, 2027' }),
+  ).toContain('by all its readings it will soon be too few')
+  expect(
+    say('membrane', { dueRule: 'measurement', dueReason: 'still holds back 92 of 100; measure again by then' }),
+  ).toContain('It is time to measure again')
+  expect(say('carbon', { dueRule: 'recall', dueReason: 'lot K-77 was recalled' })).toBe(
+    'The carbon filter comes from a batch that was recalled, and should be changed soon.',
+  )
+  expect(say('carbon', { dueReason: '6 months in use, away June to August, family of six' })).toContain(
+    'We count only the months in which you are there: after six months of use it is at the end',
+  )
   expect(stillGood(site, site.stages, today)).toBe('')
 })
 
