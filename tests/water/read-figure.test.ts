@@ -70,6 +70,7 @@ test('WAT-20 a meter is typed in gallons, litres, cubic metres or cubic feet, wi
   expect(value('12.345.678', 'meter', 'metric')).toBe(12_345_678_000)
   expect(value('4.672 m³', 'meter', 'us')).toBe(4_672_000)
   expect(value('10 ft3', 'meter', 'us')).toBe(283_168)
+  expect(value('10 ft³', 'meter', 'metric')).toBe(283_168)
   expect(value('-5', 'meter', 'us')).toBe('READING_BELOW_ZERO')
   expect(fieldText('meter', millilitres(1_240_000), 'metric')).toBe('1240')
   expect(unitOf('meter', 'us')).toBe('gal')
