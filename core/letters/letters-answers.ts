@@ -8,7 +8,7 @@ import { addDays, type CalendarDate, laterOf } from '../units/calendar-date.ts'
 import { counted, longDate } from '../units/date-words.ts'
 import { type CustomerId, type LetterRunId, letterIdSchema, letterRunIdSchema } from '../units/ids.ts'
 import { composeLetter, frozenLetter } from './compose-letter.ts'
-import { composeOwed } from './compose-owed-answers.ts'
+import { type ComposedOwed, composeOwed } from './compose-owed-answers.ts'
 import { exampleHousehold } from './example-household.ts'
 import { findFrozenLetter, frozenLettersOf } from './frozen-store.ts'
 import { readLetterHouseholds } from './households-store.ts'
@@ -20,8 +20,8 @@ import { checkWording, type LetterWording } from './letter-wording.ts'
 import { type KeptWording, type LetterPreview, lettersContract, type OwedRow } from './letters-contract.ts'
 import { ourWordings } from './our-wordings-answers.ts'
 import { type OwedLetter, owedLetters } from './owed-letters.ts'
-import { daysInTowns, type ListedCustomer, listMailedCustomers } from './owed-store.ts'
-import { comparePostal } from './postal-order.ts'
+import { daysInTowns, type ListedCustomer, listMailedCustomers, mailedCustomersInTurn } from './owed-store.ts'
+import { inPostalOrder, type PostalPlace } from './postal-order.ts'
 import { type RunSender, runSender } from './run-sender.ts'
 import { findRun, listLettersOfRun, listRuns, type RunWithPage, takeRunBack } from './runs-store.ts'
 import { readWordings, saveWording } from './wording-store.ts'
@@ -33,18 +33,28 @@ async function owed(
   const settings = await readSettings(desk.read, desk.officeId)
   const aheadUntil = asked?.aheadUntil ?? null
   const until = laterOf(addDays(desk.today, settings.firstLetterLeadDays), aheadUntil ?? desk.today)
-  const listed = await listMailedCustomers(desk.read, desk.officeId, until, desk.today)
-  const byCustomer = new Map(listed.map((customer) => [customer.customerId, customer]))
-  const found = owedLetters(listed, settings, desk.today, aheadUntil)
-  const rowsOf = (letters: readonly OwedLetter[]): OwedRow[] =>
-    letters
-      .flatMap((letter) => {
-        const customer = byCustomer.get(letter.customerId)
-        return customer ? [{ letter, customer }] : []
-      })
-      .sort((a, b) => comparePostal(a.customer, b.customer))
-      .map(({ letter, customer }) => owedRow(letter, customer))
-  return ok({ rows: rowsOf(found.owed), unaddressed: rowsOf(found.unaddressed) })
+  const owed: PlacedRow[] = []
+  const unaddressed: PlacedRow[] = []
+  for await (const some of mailedCustomersInTurn(desk.read, desk.officeId, until, desk.today)) {
+    const byCustomer = new Map(some.map((customer) => [customer.customerId, customer]))
+    const found = owedLetters(some, settings, desk.today, aheadUntil)
+    const place = (letter: OwedLetter): PlacedRow[] => {
+      const customer = byCustomer.get(letter.customerId)
+      if (!customer) return []
+      const { postalCode, town, street } = customer
+      return [{ row: owedRow(letter, customer), place: { postalCode, town, street } }]
+    }
+    owed.push(...found.owed.flatMap(place))
+    unaddressed.push(...found.unaddressed.flatMap(place))
+  }
+  const inOrder = (rows: readonly PlacedRow[]): OwedRow[] =>
+    inPostalOrder(rows, ({ place }) => place).map(({ row }) => row)
+  return ok({ rows: inOrder(owed), unaddressed: inOrder(unaddressed) })
+}
+
+interface PlacedRow {
+  readonly row: OwedRow
+  readonly place: PostalPlace
 }
 
 function owedRow(
@@ -217,6 +227,10 @@ async function* pagesOf(letters: Iterable<FrozenLetter> | AsyncIterable<FrozenLe
   for await (const letter of letters) yield letterPage(letter)
 }
 
+async function* oneByOne(letters: AsyncIterable<readonly ComposedOwed[]>): AsyncGenerator<FrozenLetter> {
+  for await (const some of letters) for (const { frozen } of some) yield frozen
+}
+
 /** What is owed today, as it would be written now; nothing is recorded: `/papers/letters-owed/all.pdf`, or one kind of letter. */
 async function owedPaper(desk: Desk, kindText: string): Promise<Result<ReadyPaper>> {
   const kinds = LETTER_KINDS.filter((kind) => kindText === 'all' || kind === kindText)
@@ -224,19 +238,19 @@ async function owedPaper(desk: Desk, kindText: string): Promise<Result<ReadyPape
   if (kinds.length === 0) return refused('PAPER_UNKNOWN')
   if (!office) return refused('RECORD_GONE', { what: 'The office' })
   const settings = await readSettings(desk.read, desk.officeId)
-  const letters = await composeOwed(
-    desk,
-    { kinds, customerIds: null, aheadUntil: null },
-    { today: desk.today, office, settings },
-  )
-  if (letters.length === 0) return refused('LETTERS_NONE_OWED')
-  const title = `${counted(letters.length, 'letter')} owed on ${longDate(desk.today, settings.locale)}`
+  const choice = { kinds, customerIds: null, aheadUntil: null }
+  const composed = () => composeOwed(desk, choice, { today: desk.today, office, settings })
+  // Composed twice, once only to be counted for the title: kept meanwhile, ten thousand letters would fill a hundred megabytes.
+  let count = 0
+  for await (const some of composed()) count += some.length
+  if (count === 0) return refused('LETTERS_NONE_OWED')
+  const title = `${counted(count, 'letter')} owed on ${longDate(desk.today, settings.locale)}`
   const facts = runFacts(runSender(office, settings), { ...settings, title, printedOn: desk.today, madeAt: desk.now })
   return ok({
     fileName: `letters-owed-${desk.today}.pdf`,
     contentType: 'application/pdf',
     write: async (sink) => {
-      await writeLetters(pagesOf(letters.map(({ frozen }) => frozen)), facts, sink)
+      await writeLetters(pagesOf(oneByOne(composed())), facts, sink)
     },
   })
 }

@@ -1,15 +1,16 @@
 import type { OpenBooks } from '../answering.ts'
 import { reserveIds } from '../database/reserve-ids.ts'
 import { ok, type Result, refused } from '../result.ts'
+import type { OfficeSettings } from '../settings/office-settings.ts'
 import { findOffice } from '../settings/office-store.ts'
 import { readSettings } from '../settings/settings-store.ts'
 import { counted, dayAndMonth } from '../units/date-words.ts'
 import { type LetterRunId, letterIdSchema } from '../units/ids.ts'
 import { namedWork, type WorkDesk } from '../work/work.ts'
 import { type ComposedOwed, composeOwed, type OwedChoice } from './compose-owed-answers.ts'
-import { LETTER_KIND_WORDS, LETTER_KINDS } from './letter-kinds.ts'
-import { runSender } from './run-sender.ts'
-import { insertLetters, insertRun, type NewLetter } from './runs-store.ts'
+import { LETTER_KIND_WORDS, LETTER_KINDS, type LetterKind } from './letter-kinds.ts'
+import { type RunSender, runSender } from './run-sender.ts'
+import { insertLetters, insertRun, type NewLetter, nameRun } from './runs-store.ts'
 import { writeLettersSchema } from './write-letters.ts'
 
 export interface WrittenRun {
@@ -34,22 +35,39 @@ async function writeRun(books: OpenBooks, choice: OwedChoice): Promise<Result<Wr
   const settings = await readSettings(books.read, books.officeId)
   const office = await findOffice(books.read, books.officeId)
   if (!office) return refused('RECORD_GONE', { what: 'The office' })
-  const composed = await composeOwed(books, choice, { today: books.today, office, settings })
-  const letters = await withKeys(books, composed)
-  if (letters.length === 0) return refused('LETTERS_NONE_OWED')
-  const runId = await insertRun(books.tx, books.officeId, {
-    name: runName(letters, settings.locale, books),
+  const run = await writeRunHead(books, settings, runSender(office, settings))
+  const counts = new Map<LetterKind, number>()
+  let written = 0
+  for await (const composed of composeOwed(books, choice, { today: books.today, office, settings })) {
+    const letters = await withKeys(books, composed)
+    await insertLetters(books.tx, books.officeId, run, letters, written)
+    await recordLetters(books, letters)
+    for (const { kind } of letters) counts.set(kind, (counts.get(kind) ?? 0) + 1)
+    written += letters.length
+  }
+  if (written === 0) return refused('LETTERS_NONE_OWED')
+  await nameRun(books.tx, books.officeId, run, runName(counts, settings.locale, books), written)
+  await books.record({
+    subjectKind: 'letter-run',
+    subjectId: run,
+    verb: 'written',
+    sentence: `${counted(written, 'letter')} written`,
+  })
+  return ok({ runId: run, letters: written })
+}
+
+/** The run that the letters belong to. Its name says how many there are, so it comes last, inside the same transaction. */
+function writeRunHead(books: OpenBooks, settings: OfficeSettings, sender: RunSender): Promise<LetterRunId> {
+  return insertRun(books.tx, books.officeId, {
+    name: '',
     writtenOn: books.today,
     writtenAt: books.now,
     by: books.by,
-    letters: letters.length,
+    letters: 0,
     pageSize: settings.pageSize,
     windowEnvelope: settings.windowEnvelope,
-    sender: runSender(office, settings),
+    sender,
   })
-  await insertLetters(books.tx, books.officeId, runId, letters)
-  await recordRun(books, runId, letters)
-  return ok({ runId, letters: letters.length })
 }
 
 async function withKeys(books: OpenBooks, composed: readonly ComposedOwed[]): Promise<NewLetter[]> {
@@ -65,21 +83,15 @@ async function withKeys(books: OpenBooks, composed: readonly ComposedOwed[]): Pr
 }
 
 /** "Nov 25: 38 first letters, 4 second letters". */
-function runName(letters: readonly NewLetter[], locale: string, { today }: OpenBooks): string {
+function runName(counts: ReadonlyMap<LetterKind, number>, locale: string, { today }: OpenBooks): string {
   const each = LETTER_KINDS.flatMap((kind) => {
-    const count = letters.filter((letter) => letter.kind === kind).length
+    const count = counts.get(kind) ?? 0
     return count === 0 ? [] : [counted(count, LETTER_KIND_WORDS[kind])]
   })
   return `${dayAndMonth(today, locale)}: ${each.join(', ')}`
 }
 
-async function recordRun(books: OpenBooks, runId: LetterRunId, letters: readonly NewLetter[]): Promise<void> {
-  await books.record({
-    subjectKind: 'letter-run',
-    subjectId: runId,
-    verb: 'written',
-    sentence: `${counted(letters.length, 'letter')} written`,
-  })
+async function recordLetters(books: OpenBooks, letters: readonly NewLetter[]): Promise<void> {
   for (const letter of letters)
     await books.record({
       subjectKind: 'letter',

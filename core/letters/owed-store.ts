@@ -1,7 +1,7 @@
 import { sql } from 'kysely'
 import type { ReadDb } from '../database/handles.ts'
 import { addDays, type CalendarDate } from '../units/calendar-date.ts'
-import type { OfficeId, SiteId } from '../units/ids.ts'
+import type { CustomerId, OfficeId, SiteId } from '../units/ids.ts'
 import { grouped } from './grouped.ts'
 import type { MailedCustomer } from './owed-letters.ts'
 
@@ -15,6 +15,9 @@ export interface ListedCustomer extends MailedCustomer {
   readonly siteId: SiteId
 }
 
+/** Customers that are read at once: as many keys as both databases take in one question without trouble. */
+const AT_ONCE = 500
+
 /** Customers with an open place due by `until`, with their places, bookings, visits and letters that were not taken back. */
 export async function listMailedCustomers(
   db: ReadDb,
@@ -22,12 +25,37 @@ export async function listMailedCustomers(
   until: CalendarDate,
   today: CalendarDate,
 ): Promise<ListedCustomer[]> {
-  const dueCustomers = db
+  const listed: ListedCustomer[] = []
+  for await (const some of mailedCustomersInTurn(db, officeId, until, today)) listed.push(...some)
+  return listed
+}
+
+/** The same customers in the same order, some at a time, so that a firm with ten thousand of them need not be held at once. */
+export async function* mailedCustomersInTurn(
+  db: ReadDb,
+  officeId: OfficeId,
+  until: CalendarDate,
+  today: CalendarDate,
+): AsyncGenerator<ListedCustomer[]> {
+  const due = await db
     .selectFrom('sites')
     .select('customer_id')
+    .distinct()
     .where('office_id', '=', officeId)
     .where('closed_on', 'is', null)
     .where('due_on', '<=', until)
+    .execute()
+  const ids = due.map((row) => row.customer_id).sort((a, b) => a - b)
+  for (let from = 0; from < ids.length; from += AT_ONCE)
+    yield await readMailedCustomers(db, officeId, ids.slice(from, from + AT_ONCE), today)
+}
+
+async function readMailedCustomers(
+  db: ReadDb,
+  officeId: OfficeId,
+  ids: readonly CustomerId[],
+  today: CalendarDate,
+): Promise<ListedCustomer[]> {
   const customers = await db
     .selectFrom('customers')
     .select([
@@ -42,17 +70,17 @@ export async function listMailedCustomers(
       'mail_postal_code',
     ])
     .where('office_id', '=', officeId)
-    .where('id', 'in', dueCustomers)
+    .where('id', 'in', ids)
     .orderBy('id')
     .execute()
-  const sites = await readSites(db, officeId, dueCustomers)
+  const sites = await readSites(db, officeId, ids)
   const letters = await db
     .selectFrom('letters')
     .select(['customer_id', 'kind', 'written_on'])
     .where('office_id', '=', officeId)
     .where('taken_back', '=', 0)
     .where('written_on', '>=', addDays(today, -3650))
-    .where('customer_id', 'in', dueCustomers)
+    .where('customer_id', 'in', ids)
     .execute()
   const sitesOf = grouped(sites, (site) => site.customer_id)
   const lettersOf = grouped(letters, (letter) => letter.customer_id)
@@ -89,7 +117,7 @@ export async function listMailedCustomers(
   })
 }
 
-function readSites(db: ReadDb, officeId: OfficeId, customers: ReturnType<typeof customerIds>) {
+function readSites(db: ReadDb, officeId: OfficeId, customers: readonly CustomerId[]) {
   return db
     .selectFrom('sites as t')
     .select((eb) => [
@@ -118,11 +146,6 @@ function readSites(db: ReadDb, officeId: OfficeId, customers: ReturnType<typeof 
     .where('t.office_id', '=', officeId)
     .where('t.customer_id', 'in', customers)
     .execute()
-}
-
-/** Only for its type: a question for customers' keys. */
-function customerIds(db: ReadDb) {
-  return db.selectFrom('sites').select('customer_id')
 }
 
 /** Days of the coming weeks on which someone is booked in a town, earliest first, by town. */

@@ -11,7 +11,20 @@ export interface PostalPlace {
  * are the same compare as 0, so the order given stays.
  */
 export function comparePostal(a: PostalPlace, b: PostalPlace): number {
-  const [left, right] = [keyOf(a), keyOf(b)]
+  return compareKeys(keyOf(a), keyOf(b))
+}
+
+/** The same order for many, each looked at once. */
+export function inPostalOrder<T>(items: readonly T[], placeOf: (item: T) => PostalPlace): T[] {
+  return items
+    .map((item) => ({ item, key: keyOf(placeOf(item)) }))
+    .sort((a, b) => compareKeys(a.key, b.key))
+    .map(({ item }) => item)
+}
+
+type PostalKey = ReturnType<typeof keyOf>
+
+function compareKeys(left: PostalKey, right: PostalKey): number {
   return (
     compareTexts(left.code, right.code) ||
     compareTexts(left.town, right.town) ||

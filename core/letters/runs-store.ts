@@ -51,12 +51,29 @@ export async function insertRun(tx: WriteDb, officeId: OfficeId, run: NewRun): P
   return row.id
 }
 
-/** Writes letters with all their words, prices and stages, in the order of the list. */
+/** Says what a run is called and how many letters it has, once they are written. */
+export async function nameRun(
+  tx: WriteDb,
+  officeId: OfficeId,
+  runId: LetterRunId,
+  name: string,
+  letters: number,
+): Promise<void> {
+  await tx
+    .updateTable('letter_runs')
+    .set({ name, letters })
+    .where('office_id', '=', officeId)
+    .where('id', '=', runId)
+    .execute()
+}
+
+/** Writes letters with all their words, prices and stages, in the order of the list. `before`: letters of the run that are written already. */
 export async function insertLetters(
   tx: WriteDb,
   officeId: OfficeId,
   runId: LetterRunId,
   letters: readonly NewLetter[],
+  before: number,
 ): Promise<void> {
   const rows = letters.map(({ letterId, customerId, siteId, kind, dueOn, frozen }, index) => ({
     id: letterId,
@@ -67,7 +84,7 @@ export async function insertLetters(
     kind,
     written_on: frozen.writtenOn,
     due_on: dueOn,
-    position: index + 1,
+    position: before + index + 1,
     reference: frozen.reference,
     address: frozen.addressLines.join('\n'),
     salutation: frozen.salutation,
