@@ -21,7 +21,7 @@ test.describe('what is due in the demo office', () => {
     await page.keyboard.press('ArrowDown')
     await page.keyboard.press('Enter')
     await expect(page.getByRole('heading', { name: 'Letters and visits' })).toBeVisible()
-    await expect(page.getByText('Next visit:')).toBeVisible()
+    await expect(page.getByRole('heading', { name: 'The visits to come' })).toBeVisible()
     await accessible()
     await look('due-household')
     await page.keyboard.press('Escape')

@@ -15,7 +15,7 @@ const grid = (page: Page) => page.getByRole('grid', { name: 'Households that are
 const rowInHand = (page: Page) => page.locator('.data-table-row[data-hand]')
 
 for (const colorScheme of ['light', 'dark'] as const)
-  for (const part of ['table', 'fields', 'states'])
+  for (const part of ['table', 'fields', 'states', 'pictures'])
     for (const size of [
       { width: 1440, height: 900 },
       { width: 720, height: 450 },

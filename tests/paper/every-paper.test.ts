@@ -41,6 +41,13 @@ beforeAll(async () => {
     .where('state', '=', 'issued')
     .orderBy('id', 'desc')
     .executeTakeFirstOrThrow()
+  const measured = await books.read
+    .selectFrom('readings as r')
+    .innerJoin('installations as i', 'i.id', 'r.installation_id')
+    .select('i.site_id')
+    .where('r.flow_ml_min', 'is not', null)
+    .orderBy('r.id', 'desc')
+    .executeTakeFirstOrThrow()
   const run = await books.read
     .selectFrom('letter_runs')
     .select('id')
@@ -56,6 +63,7 @@ beforeAll(async () => {
     invoice: `invoices/${encodeURIComponent(invoice.number_text ?? '')}`,
     'invoices of a day': `invoices-of/${invoice.issued_on ?? addDays(calendarDate(TODAY), -1)}`,
     statement: `statements/${invoice.customer_id}`,
+    'household, with readings': `household/${measured.site_id}`,
   }
   for (const [name, address] of Object.entries(addresses)) papers.set(name, await paperOf(office, address))
   await office.close()
@@ -71,7 +79,7 @@ const folder = mkdtempSync(join(tmpdir(), 'penstock-papers-'))
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
 
 test('PAP-5 on every paper what is opened in a content stream is closed in it, and everything drawn is marked', () => {
-  expect(papers.size).toBe(9)
+  expect(papers.size).toBe(10)
   for (const [name, file] of papers) {
     const streams = contentStreams(file)
     expect(streams.length, name).toBeGreaterThan(0)
