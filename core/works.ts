@@ -8,6 +8,7 @@ import { issueWork } from './invoices/issue-work.ts'
 import { writeLettersWork } from './letters/letters-work.ts'
 import { proposalsWork } from './orders/proposals-work.ts'
 import { lookAheadWork } from './visits/look-ahead-work.ts'
+import { planWork } from './visits/plan-work.ts'
 import type { NamedWork } from './work/work.ts'
 
 /** Long works by name, each from its folder's `-work.ts`. Started by `work.start` with the same name. */
@@ -23,4 +24,5 @@ export const WORKS: Readonly<Record<string, NamedWork>> = {
   'import-judge': importJudgeWork,
   'import-take': importTakeWork,
   'recompute-due-dates': recomputeWork,
+  'plan-visits': planWork,
 }

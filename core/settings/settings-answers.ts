@@ -10,7 +10,7 @@ import { type OfficeAddress, officeAddressSchema } from './office-contract.ts'
 import { DEFAULT_SETTINGS, type SettingName } from './office-settings.ts'
 import { findOffice } from './office-store.ts'
 import { settingText } from './setting-text.ts'
-import { MOVES_DUE_DATES, wordsOfSetting } from './setting-words.ts'
+import { MOVES_DUE_DATES, MOVES_PLANS, wordsOfSetting } from './setting-words.ts'
 import { type SettingsSheet, settingsContract } from './settings-contract.ts'
 import { forgetSetting, readSettings, writeSettings } from './settings-store.ts'
 import { addDayOff, removeDayOff, saveTechnician, technicianLeaves } from './technicians-answers.ts'
@@ -49,8 +49,9 @@ function change(desk: Desk, { name, from, to }: { name: SettingName; from?: unkn
       sentence: isUsual ? `${label} was put back to the usual value` : `${label} was changed`,
       details: `${settingText(name, present[name], present)} to ${settingText(name, judged.value[name], present)}`,
     })
-    if (!MOVES_DUE_DATES.has(name)) return ok({})
-    const told = await books.happened({ kind: 'due-rules-changed' })
+    if (!MOVES_DUE_DATES.has(name) && !MOVES_PLANS.has(name)) return ok({})
+    const kind = MOVES_DUE_DATES.has(name) ? 'due-rules-changed' : 'plan-figures-changed'
+    const told = await books.happened({ kind })
     return told.ok ? ok({}) : told
   })
 }

@@ -1,8 +1,8 @@
 import { z } from 'zod'
 import { stageKindSchema } from '../installations/stage-kinds.ts'
-import { calendarDateSchema } from '../units/calendar-date.ts'
-import { installationIdSchema, siteIdSchema, stageIdSchema } from '../units/ids.ts'
-import { centsSchema } from '../units/money.ts'
+import { type CalendarDate, calendarDateSchema } from '../units/calendar-date.ts'
+import { installationIdSchema, type SiteId, type StageId, siteIdSchema, stageIdSchema } from '../units/ids.ts'
+import { type Cents, centsSchema } from '../units/money.ts'
 import { minutesSchema } from '../units/time-of-day.ts'
 
 /**
@@ -97,3 +97,28 @@ export const proposedTaskShapeSchema = z.object({
   proposed: z.boolean(),
   why: z.string(),
 })
+
+/** A household's plan as the books keep it: in short, and the visits of the next months. */
+export interface KeptPlan {
+  readonly siteId: SiteId
+  readonly horizonOn: CalendarDate
+  /** Over the whole horizon. */
+  readonly visitCount: number
+  readonly totalCents: Cents
+  readonly savesOwnDatesCents: Cents
+  readonly savesEverythingCents: Cents
+  readonly proved: boolean
+  readonly visits: readonly KeptVisit[]
+}
+
+export interface KeptVisit {
+  readonly visitOn: CalendarDate
+  readonly latestOn: CalendarDate
+  readonly minutes: number
+  readonly cents: Cents
+  readonly changes: readonly {
+    readonly stageId: StageId
+    readonly because: ChangeKind
+    readonly dueOn: CalendarDate | null
+  }[]
+}

@@ -7,6 +7,8 @@ import { WayPool } from './way-pool.ts'
 /** What the search came to: better visits than were known, by groups, earliest first, or null where there are none. */
 export interface SearchedVisits {
   readonly visits: PlannedVisit[] | null
+  /** What they cost; or what is known to be possible. */
+  readonly cents: number
   readonly proved: boolean
 }
 
@@ -54,18 +56,28 @@ export class VisitSearch {
     this.pool = new WayPool(groups.length, Math.max(question.horizonDay, 0))
   }
 
-  /** Looks for visits that cost less than what is known; `proved` is false when `mostSteps` steps did not suffice to tell. */
-  run(mostSteps: number): SearchedVisits {
+  /** Looks for visits that cost less than what is known; `proved` is false when `mostSteps` steps did not suffice to tell.
+   * With `widest`, only so many of the most promising ways are followed from each day: quick, and nothing is proved. */
+  run(mostSteps: number, widest = Number.POSITIVE_INFINITY): SearchedVisits {
     this.scratch.set(this.groups.map(({ lastDay }) => lastDay))
     this.waitForNext(-1, -1, this.firstDay - 1, earliestOf(this.scratch))
     for (let day = this.firstDay; day <= this.horizon; day += 1) {
       if (!this.pool.has(day)) continue
-      for (const entry of this.worthFollowing(day)) {
+      const entries = this.worthFollowing(day)
+      if (entries.length > widest) entries.length = this.mostPromisingFirst(entries, widest)
+      for (const entry of entries) {
         this.visit(entry, day)
-        if (this.steps > mostSteps) return { visits: this.foundVisits(), proved: false }
+        if (this.steps > mostSteps) return this.found(false)
       }
     }
-    return { visits: this.foundVisits(), proved: true }
+    return this.found(widest === Number.POSITIVE_INFINITY)
+  }
+
+  private mostPromisingFirst(entries: number[], widest: number): number {
+    const { pool } = this
+    const promise = (entry: number) => pool.costOf(pool.wayOf(entry)) + pool.leastOf(pool.wayOf(entry))
+    entries.sort((one, other) => promise(one) - promise(other))
+    return widest
   }
 
   /** One visit: for every open choice, the followers that must be changed before the next, for every day the next may be on. */
@@ -192,6 +204,8 @@ export class VisitSearch {
       const way = pool.wayOf(entry)
       if (pool.costOf(way) + pool.leastOf(way) >= this.bestCost) continue
       let needless = false
+      // Comparing is cheaper than trying a visit, but there may be very much of it.
+      this.steps += kept.length / 16
       for (let at = 0; at < kept.length && !needless; at += 1) needless = this.makesNeedless(kept[at] ?? 0, entry)
       if (!needless) kept.push(entry)
     }
@@ -233,6 +247,10 @@ export class VisitSearch {
       if (credits) cost -= (group.cost * left) / group.next.lifeDays
     }
     return cost + most * this.leastCall
+  }
+
+  private found(proved: boolean): SearchedVisits {
+    return { visits: this.foundVisits(), cents: this.bestCost, proved }
   }
 
   private foundVisits(): PlannedVisit[] | null {
