@@ -12,8 +12,11 @@ export interface MeasureLine {
 /** A measure, or a few that share their set-up. */
 export interface Measure {
   readonly name: string
-  /** `households` is how large the measured office is; measures of a fixed size take at most that many. */
-  readonly run: (households: number) => Promise<readonly MeasureLine[]>
+  /**
+   * `households` is how large the measured office is; measures of a fixed size take at most that many. `letters`: so many are drawn, too; 0
+   * for none beyond the usual thousand.
+   */
+  readonly run: (households: number, letters: number) => Promise<readonly MeasureLine[]>
 }
 
 /** The middle of some goes, in milliseconds; a few before them do not count. */

@@ -4,7 +4,7 @@ import type { Measure } from './measure.ts'
 
 /**
  * `npm run bench`: every `x-bench.ts` of this folder, one JSON line a measure. `--only due` (more than once for more) keeps to the
- * measures of that name; `--households 2000` tries the bench itself on a small office.
+ * measures of that name; `--households 2000` tries the bench itself on a small office; `--letters 10000` also draws so many letters.
  */
 const folder = new URL('./', import.meta.url)
 const ENDING = '-bench.ts'
@@ -12,6 +12,7 @@ const ENDING = '-bench.ts'
 interface Asked {
   readonly only: readonly string[]
   readonly households: number
+  readonly letters: number
 }
 
 /** What the command line asks for, or the sentence that says what is wrong with it. */
@@ -22,13 +23,17 @@ function asked(words: readonly string[], known: readonly string[]): Asked | stri
       options: {
         only: { type: 'string', multiple: true, default: [] },
         households: { type: 'string', default: '100000' },
+        letters: { type: 'string', default: '0' },
       },
     })
     const households = Number(values.households)
     if (!Number.isInteger(households) || households < 100) return '--households takes a whole number, 100 or more.'
+    const letters = Number(values.letters)
+    if (!Number.isInteger(letters) || letters < 0 || letters > 100_000)
+      return '--letters takes a whole number, 100000 at most.'
     const unknown = values.only.find((name) => !known.includes(name))
     if (unknown !== undefined) return `Nothing called ${unknown} is measured; there are ${known.join(', ')}.`
-    return { only: values.only, households }
+    return { only: values.only, households, letters }
   } catch (error) {
     return error instanceof Error ? error.message : String(error)
   }
@@ -47,7 +52,7 @@ async function main(words: readonly string[]): Promise<number> {
       new URL(`${name}${ENDING}`, folder).href
     )
     for (const { run } of measures)
-      for (const line of await run(wanted.households)) process.stdout.write(`${JSON.stringify(line)}\n`)
+      for (const line of await run(wanted.households, wanted.letters)) process.stdout.write(`${JSON.stringify(line)}\n`)
   }
   return 0
 }
