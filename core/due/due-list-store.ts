@@ -141,6 +141,7 @@ export async function stagesOfSites(
     .innerJoin('installations as i', (join) =>
       join.onRef('i.id', '=', 's.installation_id').onRef('i.office_id', '=', 's.office_id'),
     )
+    .innerJoin('sites as t', (join) => join.onRef('t.id', '=', 'i.site_id').onRef('t.office_id', '=', 'i.office_id'))
     .leftJoin('parts as p', (join) => join.onRef('p.id', '=', 's.part_id').onRef('p.office_id', '=', 's.office_id'))
     .select([
       'i.site_id',
@@ -153,6 +154,7 @@ export async function stagesOfSites(
       's.due_rule as dueRule',
       's.due_reason as dueReason',
       'p.rated_ml as ratedMillilitres',
+      't.months_away as monthsAway',
     ])
     .where('s.office_id', '=', officeId)
     .where('s.installation_id', 'in', unitIds)

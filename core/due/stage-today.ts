@@ -1,9 +1,11 @@
+import { readMonthsAway } from '../customers/months-away.ts'
 import { STAGE_KIND_WORDS, type StageKind } from '../installations/stage-kinds.ts'
 import type { TrainStage } from '../installations/stage-train.ts'
-import { type CalendarDate, daysBetween } from '../units/calendar-date.ts'
+import type { CalendarDate } from '../units/calendar-date.ts'
 import type { StageId } from '../units/ids.ts'
 import { type MeasureSystem, type Millilitres, millilitres, volumeText } from '../units/measures.ts'
 import { lifeLeftOn } from './life-left.ts'
+import { daysInUseBetween } from './months-in-use.ts'
 
 /** A stage as the books keep it, with its stored due date. */
 export interface KeptStage {
@@ -17,6 +19,8 @@ export interface KeptStage {
   readonly dueRule: string
   readonly dueReason: string
   readonly ratedMillilitres: Millilitres | null
+  /** Of the household, as its books say it: nothing passes in them. */
+  readonly monthsAway: string
 }
 
 /** A kept stage as the stage train draws it today. `ringed` says that the next visit will see to it. */
@@ -34,17 +38,19 @@ export function trainStageOn(
 
 /**
  * The reason as of today. A stage that is due by its volume says how much of it has passed: "1,480 of 1,500 gal", reckoned from the days
- * gone; every other says what was stored.
+ * gone on which somebody was there; every other says what was stored.
  */
 export function reasonOn(today: CalendarDate, stage: KeptStage, measures: MeasureSystem): string {
   const startedOn = stage.changedOn ?? stage.fittedOn
   if (stage.dueRule !== 'volume' || stage.ratedMillilitres === null || stage.dueOn === null || startedOn === null)
     return stage.dueReason
-  const whole = daysBetween(startedOn, stage.dueOn)
-  const gone = Math.max(0, daysBetween(startedOn, today))
+  const away = readMonthsAway(stage.monthsAway)
+  const whole = daysInUseBetween(startedOn, stage.dueOn, away)
+  const gone = daysInUseBetween(startedOn, today, away)
   if (whole <= 0) return stage.dueReason
   const passed = millilitres(Math.round((stage.ratedMillilitres * gone) / whole))
-  return `${roundVolume(passed, measures).replace(/ \S+$/, '')} of ${roundVolume(stage.ratedMillilitres, measures)}`
+  const source = /, (by the meter|as entered)/.exec(stage.dueReason)?.[0] ?? ''
+  return `${roundVolume(passed, measures).replace(/ \S+$/, '')} of ${roundVolume(stage.ratedMillilitres, measures)}${source}`
 }
 
 /** Without decimals: nobody measured it. */

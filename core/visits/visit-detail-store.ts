@@ -172,6 +172,7 @@ export async function readUnits(
 function stageRows({ db, officeId }: ReadingRoom, siteIds: readonly SiteId[]) {
   return db
     .selectFrom('installations as i')
+    .innerJoin('sites as t', (join) => join.onRef('t.office_id', '=', 'i.office_id').onRef('t.id', '=', 'i.site_id'))
     .leftJoin('stages as g', (join) =>
       join
         .onRef('g.office_id', '=', 'i.office_id')
@@ -198,6 +199,7 @@ function stageRows({ db, officeId }: ReadingRoom, siteIds: readonly SiteId[]) {
       'p.tax_free',
       'p.fit_minutes',
       'p.rated_ml',
+      't.months_away',
     ])
     .where('i.office_id', '=', officeId)
     .where('i.site_id', 'in', siteIds)
@@ -226,6 +228,7 @@ function stageShape(row: FoundStage, room: ReadingRoom, ringed: ReadonlySet<numb
     dueRule: row.due_rule ?? '',
     dueReason: row.due_reason ?? '',
     ratedMillilitres: row.rated_ml,
+    monthsAway: row.months_away,
   }
   const train = trainStageOn(room.today, kept, room.measures, ringed.has(row.stage_id))
   const part: PartShape | null =

@@ -14,6 +14,7 @@ const kept: KeptStage = {
   dueRule: 'volume',
   dueReason: 'rated for 1,500 gal, sees 4.2 gal a day',
   ratedMillilitres: gallonsToMillilitres(1500),
+  monthsAway: '',
 }
 
 test('DUE-14 a stage that goes by volume says how much of it has passed', () => {
@@ -21,6 +22,18 @@ test('DUE-14 a stage that goes by volume says how much of it has passed', () => 
   expect(reasonOn(calendarDate('2026-01-01'), kept, 'us')).toBe('0 of 1,500 gal')
   expect(reasonOn(calendarDate('2025-01-01'), kept, 'us')).toBe('0 of 1,500 gal')
   expect(reasonOn(calendarDate('2026-06-30'), kept, 'metric')).toBe('2,839 of 5,678 L')
+})
+
+test('DUE-20 nothing passes in the months in which nobody is there', () => {
+  // January to March and September to December 27 are in use: 90 + 117 days, 90 of them gone by April, and by August.
+  const seasonal = { ...kept, monthsAway: '4,5,6,7,8' }
+  expect(reasonOn(calendarDate('2026-04-01'), seasonal, 'us')).toBe('652 of 1,500 gal')
+  expect(reasonOn(calendarDate('2026-08-15'), seasonal, 'us')).toBe('652 of 1,500 gal')
+})
+
+test('DUE-22 how the use is known is said with it, where it was measured or entered', () => {
+  const metered = { ...kept, dueReason: 'rated for 1,500 gal, sees 4.2 gal a day, by the meter' }
+  expect(reasonOn(calendarDate('2026-12-22'), metered, 'us')).toBe('1,479 of 1,500 gal, by the meter')
 })
 
 test('DUE-14 every other reason stays as it was stored', () => {
