@@ -5,7 +5,7 @@ import { drawingWidth, drawOnPaper } from '../paper/drawing-on-paper.ts'
 import { type Margins, mm, USUAL_MARGINS } from '../paper/page-geometry.ts'
 import type { Paper, PaperFacts } from '../paper/paper.ts'
 import { streamPaper } from '../paper/stream-paper.ts'
-import { type Column, drawTable, type Row } from '../paper/table.ts'
+import { type Cell, type Column, drawTable } from '../paper/table.ts'
 import type { TextStyle } from '../paper/text-block.ts'
 import { drawTrainOnPaper } from '../paper/train-on-paper.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
@@ -14,6 +14,7 @@ import type { Drawing } from '../units/drawing.ts'
 import type { MeasureSystem } from '../units/measures.ts'
 import type { Figure } from '../water/figures.ts'
 import { fieldText, unitOf } from '../water/read-figure.ts'
+import { heldParts } from '../water/rejection.ts'
 import { drawFlow } from './flow-picture.ts'
 import { flowStoryOf, rejectionStoryOf } from './household-pictures.ts'
 import type { HouseholdMeasurements, ReadingOnSheet, UnitMeasurements } from './measurement-shapes.ts'
@@ -65,7 +66,7 @@ const NOTE: TextStyle = { size: 8.5, leading: 1.3, ink: 'second' }
 const STRONG: TextStyle = { ...BODY, weight: 'semibold' }
 /** A little less above and below than usual, so that most households keep to two pages. */
 const MARGINS: Margins = { ...USUAL_MARGINS, top: mm(14), bottom: mm(18) }
-const READINGS_PRINTED = 7
+const READINGS_PRINTED = 6
 const VISITS_PRINTED = 3
 
 /** A household's page, set like a timetable: the units with what is due and why, the visits to come, what was measured. */
@@ -109,6 +110,8 @@ function drawHead(paper: Paper, page: HouseholdPage): void {
 
 function drawUnit(paper: Paper, unit: UnitOnPage): void {
   const { locale, printedOn } = paper.facts
+  // The heading stays with its train and the first stages.
+  paper.ensure(190)
   paper.subheading(unit.title)
   paper.gap(4)
   if (unit.train.length === 0) {
@@ -131,8 +134,8 @@ function drawUnit(paper: Paper, unit: UnitOnPage): void {
     paper,
     [
       { head: 'Stage', width: 78 },
-      { head: 'Last changed', width: 68 },
-      { head: 'Due', width: 68 },
+      { head: 'Last changed', width: 60 },
+      { head: 'Due', width: 60 },
       { head: 'Because', width: 'rest' },
       { head: 'The plan', width: 132 },
     ],
@@ -145,7 +148,7 @@ function drawUnit(paper: Paper, unit: UnitOnPage): void {
         row.plan,
       ],
     })),
-    { size: 9, padding: 2.5 },
+    { size: 9, padding: 2.5, columnGap: 8 },
   )
   paper.gap(12)
 }
@@ -204,7 +207,7 @@ function drawMeasured(paper: Paper, unit: UnitMeasurements, page: HouseholdPage,
   else for (const cause of causes) paper.text(cause, BODY)
   paper.subheading(`Readings${where}`)
   if (unit.readings.length === 0) paper.text('Nothing was measured here yet.', BODY)
-  else drawReadings(paper, unit.readings, measures)
+  else drawReadings(paper, unit, measures)
   if (unit.meterWords !== '') paper.text(`Drunk: ${unit.meterWords}.`, BODY)
   for (const remark of unit.remarks) paper.text(remark, BODY)
   if (unit.readings.length > 0) paper.text(NOT_GERMS, NOTE)
@@ -234,33 +237,50 @@ const READING_COLUMNS: readonly { readonly figure: Figure; readonly head: string
   { figure: 'meter', head: 'Meter', width: 44 },
 ]
 
-function drawReadings(paper: Paper, readings: readonly ReadingOnSheet[], measures: MeasureSystem): void {
+interface ReadingColumn extends Column {
+  readonly cell: (reading: ReadingOnSheet) => Cell
+}
+
+function readingColumns({ readings, flow }: UnitMeasurements, { measures, locale }: PrintManner): ReadingColumn[] {
   const shown = readings.slice(0, READINGS_PRINTED)
   const used = READING_COLUMNS.filter(({ figure }) => shown.some((reading) => reading[figure] !== null))
-  const columns: Column[] = [
-    { head: 'Measured', width: 64 },
-    { head: 'Held back %', width: 34, align: 'right' },
-    ...used.map(
-      ({ figure, head, width }): Column => ({
-        head: `${head} ${unitOf(figure, measures)}`,
+  const putRight = new Map(flow.points.map((point) => [point.readingId, point.corrected]))
+  return [
+    { head: 'Measured', width: 62, cell: (reading) => shortDate(reading.takenOn, locale) },
+    {
+      head: 'Held back %',
+      width: 34,
+      align: 'right',
+      cell: ({ rejectionPercent }) => (rejectionPercent === null ? '' : heldParts(rejectionPercent).toFixed(0)),
+    },
+    ...used.flatMap(({ figure, head, width }): ReadingColumn[] => {
+      const unit = unitOf(figure, measures)
+      const own: ReadingColumn = {
+        head: `${head} ${unit}`,
         width,
         align: 'right',
-      }),
-    ),
-    { head: '', width: 'rest' },
-  ]
-  const rows = shown.map(
-    (reading): Row => ({
-      cells: [
-        shortDate(reading.takenOn, paper.facts.locale),
-        reading.rejectionPercent === null ? '' : reading.rejectionPercent.toFixed(0),
-        ...used.map(({ figure }) => fieldText(figure, reading[figure], measures)),
-        { lines: [{ wording: standingOf(reading), style: NOTE }] },
-      ],
+        cell: (reading) => fieldText(figure, reading[figure], measures),
+      }
+      if (figure !== 'flow') return [own]
+      const right = (reading: ReadingOnSheet) => fieldText('flow', putRight.get(reading.readingId) ?? null, measures)
+      return [own, { head: `Put right ${unit}`, width: 42, align: 'right', cell: right }]
     }),
-  )
-  drawTable(paper, columns, rows, { size: 9, padding: 2.5, columnGap: 8 })
-  const earlier = readings.length - READINGS_PRINTED
+    { head: '', width: 'rest', cell: (reading) => ({ lines: [{ wording: standingOf(reading), style: NOTE }] }) },
+  ]
+}
+
+interface PrintManner {
+  readonly measures: MeasureSystem
+  readonly locale: string
+}
+
+function drawReadings(paper: Paper, unit: UnitMeasurements, measures: MeasureSystem): void {
+  const columns = readingColumns(unit, { measures, locale: paper.facts.locale })
+  const rows = unit.readings
+    .slice(0, READINGS_PRINTED)
+    .map((reading) => ({ cells: columns.map((column) => column.cell(reading)) }))
+  drawTable(paper, columns, rows, { size: 9, padding: 2.5, columnGap: 7 })
+  const earlier = unit.readings.length - READINGS_PRINTED
   if (earlier > 0) {
     paper.gap(2)
     paper.text(`and ${counted(earlier, 'earlier one')} in the books.`, NOTE)

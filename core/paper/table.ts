@@ -57,10 +57,12 @@ export function drawTable(
   const places = placesOf(paper, columns, columnGap)
   const hasHeads = columns.some((column) => column.head !== '')
   paper.structure('Table', {}, () => {
-    if (hasHeads) drawHeads(paper, columns, places)
-    for (const row of rows) {
+    if (hasHeads && rows.length === 0) drawHeads(paper, columns, places)
+    for (const [at, row] of rows.entries()) {
       const cells = row.cells.map((cell, index) => setCell(paper, cell, places[index], columns[index], { size, row }))
       const height = cells.reduce((most, cell) => Math.max(most, cell.height), 0) + 2 * padding
+      // Heads never stand alone at the foot of a page.
+      if (hasHeads && at === 0) drawHeads(paper, columns, places, height)
       if (paper.ensure(height) && hasHeads) paper.pen.content('Artifact', () => drawHeads(paper, columns, places))
       drawRow(paper, cells, places, height, padding)
       if (row.rule !== 'none') paper.ruleAt(paper.area.x, paper.y, paper.area.width, row.rule ?? 'hair')
@@ -91,14 +93,14 @@ function drawRow(
   paper.y += height
 }
 
-function drawHeads(paper: Paper, columns: readonly Column[], places: readonly Place[]): void {
+function drawHeads(paper: Paper, columns: readonly Column[], places: readonly Place[], firstRow = 0): void {
   const look: TextStyle = { size: TYPE_SIZES.note, ink: 'second' }
   const heads = columns.map(
     (column, index): SetText =>
       paper.set(column.head, places[index]?.width ?? 0, { ...look, align: column.align ?? 'left' }),
   )
   const height = heads.reduce((most, head) => Math.max(most, head.height), lineHeightOf(look)) + 4
-  paper.ensure(height + 40)
+  paper.ensure(height + Math.max(40, firstRow))
   const foot = paper.y + height - 3
   paper.structure('TR', {}, () =>
     heads.forEach((head, index) => {

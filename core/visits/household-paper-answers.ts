@@ -113,6 +113,7 @@ function visitsLineOf(
     unit.train.map(({ stageId, label, kind, dueOn }) => ({
       stageId,
       label,
+      unit: household.units.length > 1 ? unit.fields.name : '',
       dueOn,
       care: STAGE_KIND_WORDS[kind].care,
     })),

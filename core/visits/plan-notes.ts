@@ -26,15 +26,25 @@ export function notesOfPlan(
   return notes
 }
 
-/** "change sediment, carbon; sanitise tank". The unit is named where a household has more than one. */
-export function visitInWords(visit: Pick<PlannedVisitShape, 'changes'>): string {
+/**
+ * "change sediment, carbon; sanitise tank". In a household with more than one unit, unit by unit: "The unit under the kitchen sink: change
+ * sediment".
+ */
+export function visitInWords({ changes }: Pick<PlannedVisitShape, 'changes'>): string {
+  const units = [...new Set(changes.map((change) => change.unit))]
+  return units
+    .map((unit) => {
+      const work = workInWords(changes.filter((change) => change.unit === unit))
+      return unit === '' ? work : `${unit}: ${work}`
+    })
+    .join('. ')
+}
+
+function workInWords(changes: PlannedVisitShape['changes']): string {
   return (['change', 'sanitise'] as const)
     .flatMap((care) => {
-      const names = visit.changes.filter((change) => change.care === care).map((change) => nameOfPlanned(change))
-      return names.length === 0 ? [] : [`${care} ${names.join(', ').toLowerCase()}`]
+      const names = changes.filter((change) => change.care === care).map((change) => change.label.toLowerCase())
+      return names.length === 0 ? [] : [`${care} ${names.join(', ')}`]
     })
     .join('; ')
 }
-
-export const nameOfPlanned = ({ label, unit }: { readonly label: string; readonly unit: string }): string =>
-  unit === '' ? label : `${label}, ${unit}`

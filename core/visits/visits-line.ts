@@ -7,6 +7,8 @@ import type { StageId } from '../units/ids.ts'
 export interface LineStage {
   readonly stageId: StageId
   readonly label: string
+  /** Where its unit stands; blank in a household with one unit. Each unit gets a line with its name. */
+  readonly unit: string
   readonly care: 'change' | 'sanitise'
   /** When it falls due as it stands now. */
   readonly dueOn: CalendarDate | null
@@ -32,6 +34,7 @@ interface Plot {
   readonly left: number
   readonly right: number
   readonly x: (date: CalendarDate) => number
+  /** The middle of a stage's row, by its place in the list. */
   readonly y: (row: number) => number
   readonly top: number
   readonly foot: number
@@ -63,21 +66,34 @@ export function drawVisits(story: VisitsStory, width: number): Drawing {
   }
 }
 
+/** Whether a stage is the first of a unit that is named. */
+const beginsUnit = (stages: readonly LineStage[], index: number): boolean =>
+  stages[index]?.unit !== '' && stages[index]?.unit !== stages[index - 1]?.unit
+
 function plotOf({ from, until, stages }: VisitsStory, width: number): Plot {
   const [left, right] = [LEFT, width - 14]
+  let lines = 0
+  const rows = stages.map((_, index) => {
+    if (beginsUnit(stages, index)) lines += 1
+    lines += 1
+    return lines - 1
+  })
   const whole = Math.max(1, daysBetween(from, until))
   return {
     left,
     right,
     top: TOP,
-    foot: TOP + Math.max(1, stages.length) * ROW,
+    foot: TOP + Math.max(1, lines) * ROW,
     x: (date) => left + (Math.min(whole, Math.max(0, daysBetween(from, date))) / whole) * (right - left),
-    y: (row) => TOP + (row + 0.5) * ROW,
+    y: (row) => TOP + ((rows[row] ?? 0) + 0.5) * ROW,
   }
 }
 
 function rowMarks(plot: Plot, { stages }: VisitsStory): Mark[] {
-  return stages.flatMap(({ label }, row): Mark[] => [
+  return stages.flatMap(({ label, unit }, row): Mark[] => [
+    ...(beginsUnit(stages, row)
+      ? [{ kind: 'words', text: unit, at: at(0, plot.y(row) - ROW + 6), align: 'start', look: 'bold' } as const]
+      : []),
     { kind: 'line', look: 'hair', lines: [[at(plot.left, plot.y(row)), at(plot.right, plot.y(row))]] },
     {
       kind: 'words',

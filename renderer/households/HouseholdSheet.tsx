@@ -160,6 +160,7 @@ function lineStagesOf(household: Household): LineStage[] {
     unit.train.map(({ stageId, label, kind, dueOn }) => ({
       stageId,
       label,
+      unit: household.units.length > 1 ? unit.fields.name : '',
       care: STAGE_KIND_WORDS[kind].care,
       dueOn,
     })),

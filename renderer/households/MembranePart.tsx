@@ -8,6 +8,7 @@ import { DrawnPicture } from '../design/DrawnPicture.tsx'
 import { useOffice } from '../design/office-manner.ts'
 import { SheetPart } from '../design/Sheet.tsx'
 import { useWidth } from '../design/use-width.ts'
+import { FlowFigures, RejectionFigures } from './PictureFigures.tsx'
 import { ReadingsTable } from './ReadingsTable.tsx'
 import { TakeReading } from './TakeReading.tsx'
 
@@ -76,6 +77,7 @@ function Rejection({ unit, marks, where }: PictureProps) {
         )}
       </div>
       <Sentences sentences={unit.rejection.sentences} />
+      <RejectionFigures unit={unit} />
     </SheetPart>
   )
 }
@@ -101,6 +103,7 @@ function Flow({ unit, marks, where }: PictureProps) {
           ))}
         </ul>
       )}
+      <FlowFigures unit={unit} />
     </SheetPart>
   )
 }

@@ -1,6 +1,7 @@
+import { listed } from '../../core/installations/stage-train-words.ts'
 import { addDays } from '../../core/units/calendar-date.ts'
 import { formatCents } from '../../core/units/money.ts'
-import { nameOfPlanned, visitInWords } from '../../core/visits/plan-notes.ts'
+import { visitInWords } from '../../core/visits/plan-notes.ts'
 import type { HouseholdPlan } from '../../core/visits/plan-shapes.ts'
 import { minutesInWords } from '../../core/visits/planned-minutes.ts'
 import { drawVisits, type LineStage } from '../../core/visits/visits-line.ts'
@@ -28,26 +29,50 @@ export function PlanPart({ plan, stages }: PlanPartProps) {
         <b>{plan.next}</b>
         {plan.savings.length > 0 && ` ${plan.savings.join(' ')}`}
       </p>
-      {(along.length > 0 || plan.notPlanned.length > 0) && (
-        <dl className="household-why">
-          {along.map((change) => (
-            <div key={change.stageId}>
-              <dt>{nameOfPlanned(change)} too</dt>
-              <dd>{change.why}</dd>
-            </div>
-          ))}
-          {plan.notPlanned.map((stage) => (
-            <div key={stage.stageId}>
-              <dt>{nameOfPlanned(stage)} not now</dt>
-              <dd>{stage.why}</dd>
-            </div>
-          ))}
-        </dl>
-      )}
+      <Reasons lines={[...groupedBy(along, 'too'), ...groupedBy(plan.notPlanned, 'not now')]} />
       {plan.visits.length > 0 && <VisitsLine plan={plan} stages={stages} />}
       {plan.visits.length > 0 && <VisitsList plan={plan} />}
       <PlanWishesForm plan={plan} />
     </SheetPart>
+  )
+}
+
+interface ReasonLine {
+  readonly names: readonly string[]
+  readonly unit: string
+  readonly verdict: 'too' | 'not now'
+  readonly why: string
+}
+
+/** Stages of a unit with one and the same reason stand on one line. */
+function groupedBy(
+  stages: readonly { readonly label: string; readonly unit: string; readonly why: string }[],
+  verdict: ReasonLine['verdict'],
+): ReasonLine[] {
+  const lines = new Map<string, ReasonLine>()
+  for (const { label, unit, why } of stages) {
+    const key = `${unit} ${why}`
+    const names = [...(lines.get(key)?.names ?? []), lines.has(key) ? label.toLowerCase() : label]
+    lines.set(key, { names, unit, verdict, why })
+  }
+  return [...lines.values()]
+}
+
+/** What else is seen to and why; what is due soon and left, and why. */
+function Reasons({ lines }: { readonly lines: readonly ReasonLine[] }) {
+  if (lines.length === 0) return null
+  return (
+    <dl className="household-why">
+      {lines.map(({ names, unit, verdict, why }) => (
+        <div key={`${unit} ${names.join()} ${verdict}`}>
+          <dt>
+            {listed(names)} {verdict}
+            {unit !== '' && <span className="second small household-details">{unit}</span>}
+          </dt>
+          <dd>{why}</dd>
+        </div>
+      ))}
+    </dl>
   )
 }
 

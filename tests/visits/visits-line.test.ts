@@ -44,3 +44,16 @@ test('PIC-4 dates at the top never lie over each other, and a household without 
   const bare = drawVisits({ ...TEN_VISITS, stages: [], visits: [], from: calendarDate('2026-12-01') }, 600)
   expect(pointsOf(bare, 'dot')).toHaveLength(1)
 })
+
+test('PIC-4 with two units each has a line with its name, and no row lies on another', () => {
+  const stages = TEN_VISITS.stages.map((stage, index) => ({ ...stage, unit: index < 3 ? 'Kitchen' : 'Summer house' }))
+  const drawing = drawVisits({ ...TEN_VISITS, stages }, 600)
+  const words = drawing.marks.flatMap((mark) => (mark.kind === 'words' ? [mark] : []))
+  const [kitchen, summer, tank] = ['Kitchen', 'Summer house', 'Tank'].map(
+    (text) => words.find((mark) => mark.text === text)?.at.y ?? 0,
+  )
+  expect(kitchen).toBeLessThan(summer ?? 0)
+  expect(summer).toBeLessThan(tank ?? 0)
+  const rows = words.filter((mark) => mark.align === 'end').map((mark) => mark.at.y)
+  expect(new Set(rows).size).toBe(stages.length)
+})

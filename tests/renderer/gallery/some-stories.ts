@@ -117,6 +117,7 @@ export const FALLEN: FlowStory = {
 const stage = (id: number, label: string, dueOn: string, care: LineStage['care'] = 'change'): LineStage => ({
   stageId: stageIdSchema.parse(id),
   label,
+  unit: '',
   care,
   dueOn: calendarDate(dueOn),
 })
