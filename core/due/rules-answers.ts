@@ -29,11 +29,15 @@ export async function householdRules(desk: Desk, { siteId }: { siteId: SiteId })
     monthsAway: [...monthsAway],
     monthsAwayWords: monthsAwayInWords(monthsAway),
     units: units.flatMap((unit) => {
-      const facts = kept.find(({ installationId }) => installationId === unit.installationId)?.facts
-      return facts ? [rulesOfUnit(unit, facts, defaults, today)] : []
+      const found = kept.find(({ installationId }) => installationId === unit.installationId)
+      if (!found) return []
+      const rules = rulesOfUnit(unit, found.facts, defaults, today)
+      return [found.closed ? { ...rules, remarks: [CLOSED, ...rules.remarks] } : rules]
     }),
   })
 }
+
+const CLOSED = 'The household is closed: these are the dates it would have, and nothing is asked of it.'
 
 function rulesOfUnit(unit: KeptUnit, facts: InstallationFacts, defaults: DueDefaults, today: CalendarDate): UnitRules {
   const use = waterUseOf(facts, defaults)

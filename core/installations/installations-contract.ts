@@ -32,7 +32,7 @@ export const installationFieldsSchema = z.object({
   fittedOn: calendarDateSchema.nullable(),
   recoveryPercent: z.number().min(1, 'Above 0 %.').max(100, 'At most 100 %.').nullable(),
   /** People who drink from this unit, where that differs from the household. */
-  people: z.int().min(1).max(500).nullable(),
+  people: z.int().min(1, 'At least one person; leave it blank where nobody knows.').max(500).nullable(),
   drunkPerDay: millilitresSchema.min(1).nullable(),
   ownMonths,
   note: z.string().trim().max(2000),

@@ -252,6 +252,18 @@ describe.each(databases)('what is due on $name', ({ open }) => {
   })
 })
 
+describe.each(databases)('what a day begins with asks $name along its index', ({ open, name }) => {
+  test('DUE-29 dates set by hand that have ended are found along an index of their own', async () => {
+    const office = await anOffice(await open())
+    const query = sql`select installation_id from stages where office_id = 1 and own_due_ends_on < '2026-12-29' and removed_on is null and due_rule = 'own-date'`
+    const column = name === 'SQLite' ? 'detail' : 'QUERY PLAN'
+    if (name !== 'SQLite') await sql`set enable_seqscan = off`.execute(office.database.write)
+    const ask = sql.raw(name === 'SQLite' ? 'explain query plan' : 'explain')
+    const { rows } = await sql<Record<string, string>>`${ask} ${query}`.execute(office.database.write)
+    expect(rows.map((row) => row[column]).join('\n')).toContain('stages_own_end')
+  })
+})
+
 describe.each(databases)('the due list asks $name along its index', ({ open, name }) => {
   test('DUE-16 the first page is one walk along the due dates', async () => {
     const office = await anOffice(await open())

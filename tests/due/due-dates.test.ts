@@ -287,3 +287,22 @@ test('DUE-6 the judge is not blind: a date a day out, a lost stage and an empty 
   expect(checkDueDates(installation, usualDefaults, [{ ...carbon, reason: ' ' }, tank])).toHaveLength(1)
   expect(checkDueDates(installation, usualDefaults, [carbon, { ...tank, rule: 'months' }])).toHaveLength(1)
 })
+
+test('DUE-24 the judge is not blind to readings, seasons, meters and recalls', () => {
+  const readings = [
+    { takenOn: calendarDate('2026-06-01'), rejectionPercent: 72, meter: millilitres(1_000_000), unlikely: false },
+    { takenOn: calendarDate('2026-09-09'), rejectionPercent: null, meter: millilitres(1_200_000), unlikely: false },
+  ]
+  const stages = [
+    someStage('carbon', { changedOn: may1 }),
+    someStage('membrane', { changedOn: may1 }),
+    someStage('post-carbon', { changedOn: may1, ratedMillilitres: millilitres(600_000) }),
+    someStage('remineraliser', { changedOn: may1, recall: { on: calendarDate('2026-07-07'), lot: 'K-77' } }),
+  ]
+  const told = someInstallation(stages, { readings, monthsAway: [1, 2] })
+  const dues = dueDatesOf(told, usualDefaults)
+  expect(checkDueDates(told, usualDefaults, dues)).toEqual([])
+  // What each stage would be due without the reading, the months away, the meter and the recall.
+  const plain = dueDatesOf(someInstallation(stages.map((stage) => ({ ...stage, recall: null }))), usualDefaults)
+  expect(checkDueDates(told, usualDefaults, plain)).toHaveLength(4)
+})

@@ -174,6 +174,16 @@ describe.each(databases)('due dates that follow on $name', ({ open }) => {
     expect(units[0]?.stages[0]?.remarks[0]).toContain('a day that has not come')
   })
 
+  test('DUE-28 a closed household still shows its rules, and says that nothing is asked of it', async () => {
+    const office = await anOffice(await open())
+    const { siteId } = await aUnit(office.ask, [newStage('carbon', '2026-05-01')])
+    await office.ask('households/close', { siteId, reason: 'sold the house' })
+    expect(await storedDues(office)).toEqual(['null not-dated'])
+    const { units } = (await office.ask('due/rules', { siteId })).json as HouseholdRules
+    expect(units[0]?.remarks[0]).toContain('The household is closed')
+    expect(units[0]?.stages[0]).toMatchObject({ dueOn: '2026-11-01', rule: 'months' })
+  })
+
   test('DUE-29 a date set by hand that would have ended already is refused', async () => {
     const office = await anOffice(await open())
     const over = { ownDueOn: calendarDate('2027-09-01'), ownDueEndsOn: calendarDate('2026-11-30') }

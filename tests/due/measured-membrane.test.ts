@@ -124,6 +124,16 @@ describe('a membrane by its measurement', () => {
     expect(dueOf(healthy, own)).toMatchObject({ dueOn: '2027-11-01', rule: 'measurement' })
   })
 
+  test('DUE-26 of two membranes in a row the readings tell since the later change, and of both', () => {
+    const later = someStage('membrane', { changedOn: calendarDate('2026-03-01') })
+    const readings = [read('2024-01-01', 60), read('2025-01-01', 58), read('2026-06-01', 72)]
+    const dues = dueDatesOf(someInstallation([membrane, later], { readings, hardness: hardness(200) }), usualDefaults)
+    expect(dues.map(({ dueOn, rule }) => `${dueOn} ${rule}`)).toEqual([
+      '2026-06-01 measurement',
+      '2026-06-01 measurement',
+    ])
+  })
+
   test('DUE-9 the tank goes with the membrane that is measured to be at its end', () => {
     const tank = someStage('tank', { changedOn: calendarDate('2026-03-01') })
     const [, due] = dueDatesOf(
