@@ -4,6 +4,7 @@ import { calendarDate } from '../../core/units/calendar-date.ts'
 import { checkLookAhead } from '../../core/visits/check-look-ahead.ts'
 import { lookAhead, type PlannedAhead, WEEKS_AHEAD } from '../../core/visits/look-ahead.ts'
 import { hoursByWeek } from '../../core/visits/look-ahead-hours.ts'
+import { evenOut } from '../../core/visits/look-ahead-peak.ts'
 import { hoursInWords, lookAheadInWords, weekInWords } from '../../core/visits/look-ahead-words.ts'
 import { aLookAheadQuestion, atWork, dayOf, TODAY, visitsIn } from '../builders/a-look-ahead.ts'
 
@@ -225,4 +226,44 @@ test('AHEAD-1 a visit is counted in its week and nowhere else, however many rows
 
 test('AHEAD-2 hours are said as people say them', () => {
   expect([44, 60, 1880, 6000, 112_000].map(hoursInWords)).toEqual(['44 min', '1 h', '31 h 20', '100 h', '1,867 h'])
+})
+
+test('AHEAD-7 the week they are caught up by is the first for which no stretch of weeks is fuller than it has to be', () => {
+  const someWeeks = fc.array(
+    fc.record({ week: fc.nat(6), visits: fc.integer({ min: 1, max: 30 }), before: fc.nat(3), after: fc.nat(3) }),
+    { maxLength: 8 },
+  )
+  fc.assert(
+    fc.property(someWeeks, fc.integer({ min: 1, max: 200 }), fc.nat(60), (rows, owed, bookedVisits) => {
+      const groups = rows.map(({ week, visits, before, after }) => visitsIn(week, visits, [before, after]))
+      const booked = [{ on: dayOf(0, 1), visits: bookedVisits, minutes: bookedVisits * 60 }]
+      const late: PlannedAhead = { ...visitsIn(0, owed), isLate: true }
+      const { caughtUpBy } = lookAhead(aLookAheadQuestion({ planned: [...groups, late], booked })).late
+      const bound = [
+        ...rows.map(({ week, visits, before, after }) => ({
+          earliest: Math.max(0, week - before),
+          latest: week + after,
+          minutes: visits * 60,
+        })),
+        { earliest: 0, latest: 0, minutes: bookedVisits * 60 },
+      ]
+      const hours = Array.from({ length: WEEKS_AHEAD }, () => 2400)
+      // Without the late ones: hours, and where the visits must run over them, what they then come to.
+      const there = evenOut(bound, hours).shares.map(({ minutes, hours: of }) =>
+        Math.max(2400, Math.ceil((minutes * 2400) / of)),
+      )
+      const fits = (by: number): boolean =>
+        there.every((_, from) =>
+          there.every((__, until) => {
+            const within = [...bound, { earliest: 0, latest: by, minutes: owed * 60 }]
+              .filter(({ earliest, latest }) => from <= earliest && latest <= until)
+              .reduce((sum, { minutes }) => sum + minutes, 0)
+            return until < from || within <= there.slice(from, until + 1).reduce((sum, each) => sum + each, 0)
+          }),
+        )
+      const first = there.findIndex((_, by) => fits(by))
+      expect(caughtUpBy).toBe(first < 0 ? null : dayOf(first))
+    }),
+    { numRuns: 40 },
+  )
 })
