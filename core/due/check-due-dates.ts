@@ -157,11 +157,11 @@ function pourDayByDay(
   const recovery = ahead ? (installation.recoveryPercent ?? defaults.settings.recoveryPercent) : 100
   const rated = stage.ratedMillilitres * recovery
   let seen = 0
+  const isSeasonal = installation.monthsAway.length > 0
   for (let days = 0, inUse = 0; inUse <= 36_525 && drunk > 0; days += 1) {
-    const date = addDays(from, days)
-    if (installation.monthsAway.includes(partsOf(date).month)) continue
+    if (isSeasonal && installation.monthsAway.includes(partsOf(addDays(from, days)).month)) continue
     seen += drunk * 100
-    if (seen > rated) return date
+    if (seen > rated) return addDays(from, days)
     inUse += 1
   }
   return null

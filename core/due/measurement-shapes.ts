@@ -17,7 +17,6 @@ export const readingFiguresSchema = z.object({
   /** What the meter on the product line has counted in all. */
   meter: millilitresSchema.nullable(),
 })
-export type ReadingFigures = z.infer<typeof readingFiguresSchema>
 
 /** A reading outside a visit. `confirmed`: whoever took it was asked about what is unlikely, and said that it is right. */
 export const takenReadingSchema = z.object({

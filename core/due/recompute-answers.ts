@@ -41,7 +41,7 @@ export async function recomputeDueDates(books: OpenBooks, scope: DueScope, defau
 
 /**
  * Reckons everything again in the open transaction and writes the same as `recomputeDueDates` does stretch by stretch, but cheaper:
- * households are written once at the end, and once `many` dates have moved, most of those looked at, the indexes by due date are made anew.
+ * households are written once at the end, and once `many` dates have moved, a third of those looked at, the indexes by due date are made anew.
  */
 export async function recomputeAllDueDates(books: OpenBooks, many = MANY_MOVED): Promise<number> {
   const { tx, read, dialect, officeId } = books
@@ -62,7 +62,7 @@ export async function recomputeAllDueDates(books: OpenBooks, many = MANY_MOVED):
     changed += dues.stages.length
     moved += dues.moved
     seen += dues.seen
-    if (setAside === null && moved >= many && moved > seen / 2) setAside = await setAsideIndexes(tx, dialect)
+    if (setAside === null && moved >= many && moved > seen / 3) setAside = await setAsideIndexes(tx, dialect)
     await writeStageDues(tx, dialect, officeId, dues.stages)
     await writeInstallationDues(tx, dialect, officeId, dues.installations)
   }
