@@ -1,8 +1,8 @@
 import { addDays, type CalendarDate, calendarDate } from '../../core/units/calendar-date.ts'
 import { technicianIdSchema } from '../../core/units/ids.ts'
-import { minutesSchema, timeOfDaySchema } from '../../core/units/time-of-day.ts'
 import type { TechnicianTime } from '../../core/visits/check-booking.ts'
 import type { LookAheadQuestion, PlannedAhead } from '../../core/visits/look-ahead.ts'
+import { aTechnician } from './a-booking.ts'
 
 /** A Monday. */
 export const TODAY = calendarDate('2026-11-30')
@@ -11,17 +11,11 @@ export const TODAY = calendarDate('2026-11-30')
 export const dayOf = (week: number, day = 0): CalendarDate => addDays(TODAY, week * 7 + day)
 
 /** Eight hours a day, Monday to Friday, with days off from and until. */
-export function aTechnician(daysOff: readonly (readonly [string, string])[] = [], id = 1): TechnicianTime {
-  return {
+export function atWork(daysOff: readonly (readonly [string, string])[] = [], id = 1): TechnicianTime {
+  return aTechnician({
     technicianId: technicianIdSchema.parse(id),
-    name: 'Ilse Ravndal',
-    workdays: '12345',
-    startsAt: timeOfDaySchema.parse(480),
-    endsAt: timeOfDaySchema.parse(1020),
-    minutesADay: minutesSchema.parse(480),
-    leftOn: null,
     daysOff: daysOff.map(([from, until]) => ({ from: calendarDate(from), until: calendarDate(until), reason: '' })),
-  }
+  })
 }
 
 /** So many alike visits of an hour, planned on the Wednesday of a week, with so many weeks of room before and after. */
@@ -48,7 +42,7 @@ export function aLookAheadQuestion(changes: Partial<LookAheadQuestion> = {}): Lo
     planned: [],
     booked: [],
     stages: [],
-    technicians: [aTechnician()],
+    technicians: [atWork()],
     households: 0,
     notPlanned: 0,
     ...changes,
