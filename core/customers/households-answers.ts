@@ -22,6 +22,7 @@ import {
 } from './customers-store.ts'
 import { CUSTOMER_WORDS, SITE_WORDS } from './field-words.ts'
 import { countHouseholds, type HouseholdsWanted, listHouseholds, pageEndOf } from './households-store.ts'
+import { monthsAwayInWords, readMonthsAway } from './months-away.ts'
 import { referenceFor } from './reference.ts'
 import { refreshSearch } from './search-store.ts'
 
@@ -48,12 +49,18 @@ function create(desk: Desk, { customer, site }: Inputs['create']) {
   })
 }
 
+/** Months are said by their names. */
+function siteChanges(seen: SiteFields, now: SiteFields): string | null {
+  const said = (site: SiteFields): SiteFields => ({
+    ...site,
+    monthsAway: monthsAwayInWords(readMonthsAway(site.monthsAway)),
+  })
+  return changesInWords(said(seen), said(now), SITE_WORDS)
+}
+
 function save(desk: Desk, { siteId, customer, site, seen }: Inputs['save']) {
   return withHousehold(desk, siteId, async (books, now) => {
-    const meanwhile = [
-      changesInWords(seen.customer, now.customer, CUSTOMER_WORDS),
-      changesInWords(seen.site, now.site, SITE_WORDS),
-    ]
+    const meanwhile = [changesInWords(seen.customer, now.customer, CUSTOMER_WORDS), siteChanges(seen.site, now.site)]
     const changes = meanwhile.filter((words) => words !== null).join('; ')
     if (changes !== '') return refused('RECORD_CHANGED', { what: now.customer.sortName, changes })
     const names = [
@@ -63,7 +70,7 @@ function save(desk: Desk, { siteId, customer, site, seen }: Inputs['save']) {
     if (names.length === 0) return ok(undefined)
     await updateCustomer(books.tx, books.officeId, now.customerId, customer)
     await updateSite(books.tx, books.officeId, siteId, site)
-    const details = [changesInWords(now.customer, customer, CUSTOMER_WORDS), changesInWords(now.site, site, SITE_WORDS)]
+    const details = [changesInWords(now.customer, customer, CUSTOMER_WORDS), siteChanges(now.site, site)]
     await logged(
       books,
       siteId,

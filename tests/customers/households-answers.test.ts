@@ -161,7 +161,7 @@ describe.each(databases)('households on $name', ({ open, name }) => {
     await office.ask('households/save', {
       siteId,
       customer: { ...customer, phone: '555-0177' },
-      site,
+      site: { ...site, monthsAway: '6,7,8' },
       seen: { customer, site },
     })
     await office.ask('households/moved', { siteId, moved: true })
@@ -173,10 +173,12 @@ describe.each(databases)('households on $name', ({ open, name }) => {
       'Galbraith, Ottoline was closed: house sold',
       'Galbraith, Ottoline asked for no mail',
       'Galbraith, Ottoline has moved away',
-      'Changed: telephone',
+      'Changed: telephone, months away',
       'Galbraith, Ottoline was added to the households',
     ])
-    expect(after.events[3]?.details).toBe('telephone: 555-0177 (it was 555-0100)')
+    expect(after.events[3]?.details).toBe(
+      'telephone: 555-0177 (it was 555-0100); months away: June to August (it was blank)',
+    )
     expect(await names(office, 'galbraith')).toEqual([])
     expect((await page(office, { search: 'galbraith', withClosed: true })).rows[0]).toMatchObject({
       closed: true,
