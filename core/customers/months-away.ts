@@ -28,10 +28,13 @@ export function monthsAwayText(months: MonthsAway): string {
   return [...new Set(months)].sort((a, b) => a - b).join(',')
 }
 
-/** "June to August", "December to February", "April and October to November"; empty for none. */
+/** "June to August", "December and January", "April and October to December"; empty for none. */
 export function monthsAwayInWords(months: MonthsAway): string {
   const away = new Set(months)
   const runs: string[] = []
+  const [one, other] = months
+  if (months.length === 2 && one !== undefined && other !== undefined)
+    return one === 1 && other === 12 ? 'December and January' : `${monthName(one)} and ${monthName(other)}`
   for (const first of months) {
     const before = first === 1 ? 12 : first - 1
     if (away.has(before) && away.size < 12) continue

@@ -23,6 +23,9 @@ test('DUE-20 what is no month in old books is passed over, and a whole year away
 test('DUE-20 months away are said in runs, over the turn of the year too', () => {
   expect(monthsAwayInWords([])).toBe('')
   expect(monthsAwayInWords([7])).toBe('July')
+  expect(monthsAwayInWords([6, 7])).toBe('June and July')
+  expect(monthsAwayInWords([1, 12])).toBe('December and January')
+  expect(monthsAwayInWords([2, 7])).toBe('February and July')
   expect(monthsAwayInWords([6, 7, 8])).toBe('June to August')
   expect(monthsAwayInWords([1, 2, 12])).toBe('December to February')
   expect(monthsAwayInWords([1, 4, 10, 11, 12])).toBe('April and October to January')
