@@ -8,10 +8,18 @@ import { readSettings } from '../settings/settings-store.ts'
 import { addDays, daysBetween } from '../units/calendar-date.ts'
 import type { SiteId } from '../units/ids.ts'
 import { type DueFilter, type DueRow, dueContract, type HouseholdSheet } from './due-contract.ts'
-import { countDueSites, type DueSpan, lettersOfSites, listDueSites, listTowns, stagesOfSites } from './due-list-store.ts'
+import {
+  countDueSites,
+  type DueSpan,
+  lettersOfSites,
+  listDueSites,
+  listTowns,
+  stagesOfSites,
+} from './due-list-store.ts'
 import { householdReason } from './household-reason.ts'
 import { eventsOfSite, historyOfSite, invoicesOfSite, readingsOfUnit } from './household-sheet-store.ts'
-import { nextVisitInWords, seenToAtNextVisit } from './next-visit.ts'
+import { nextVisitInWords, plannedVisitInWords, seenToNext } from './next-visit.ts'
+import { nextPlannedVisits } from './planned-next-store.ts'
 import { householdMeasurements, restoreReading, strikeReading, takeReading } from './readings-answers.ts'
 import { householdRules } from './rules-answers.ts'
 import { type KeptStage, reasonOn, trainStageOn } from './stage-today.ts'
@@ -26,11 +34,13 @@ async function list(desk: Desk, input: ListInput) {
   const siteIds = sites.map((site) => site.siteId)
   const stages = await stagesOfSites(read, officeId, siteIds)
   const { letters, booked } = await lettersOfSites(read, officeId, siteIds)
-  const { measures } = await readSettings(read, officeId)
+  const { measures, graceDays } = await readSettings(read, officeId)
+  const plans = await nextPlannedVisits(read, officeId, siteIds)
   const rows = sites.flatMap(({ no_mail, moved_on, dueOn, ...site }): DueRow[] => {
     if (dueOn === null) return []
     const own = stages.get(site.siteId) ?? []
-    const train = own.map((stage) => trainStageOn(today, stage, measures, false))
+    const ringed = new Set(seenToNext(own, plans.get(site.siteId), today, graceDays))
+    const train = own.map((stage) => trainStageOn(today, stage, measures, ringed.has(stage)))
     const reason = householdReason(own.map((stage) => ({ ...stage, reason: reasonOn(today, stage, measures) })))
     const daysLate = Math.max(0, daysBetween(dueOn, today))
     const letter = letters.get(site.siteId) ?? null
@@ -86,18 +96,22 @@ async function unitsOnSheet(desk: Desk, siteId: SiteId): Promise<HouseholdSheet[
     (await stagesOfSites(read, officeId, [siteId])).get(siteId)?.map((stage) => [stage.stageId, stage]),
   )
   const units = await unitsOfSite(read, officeId, siteId, today)
+  const plan = (await nextPlannedVisits(read, officeId, [siteId])).get(siteId)
   return Promise.all(
     units.map(async (unit) => {
       const stages = unit.stages
         .flatMap((stage) => kept.get(stage.stageId) ?? [])
         .map((stage) => ({ ...stage, reason: reasonOn(today, stage, measures) }))
-      const ringed = new Set(seenToAtNextVisit(stages, today, graceDays))
+      const ringed = new Set(seenToNext(stages, plan, today, graceDays))
       return {
         installationId: unit.installationId,
         fields: unit.fields,
         stages: unit.stages,
         train: stages.map((stage) => trainStageOn(today, stage, measures, ringed.has(stage))),
-        nextVisit: nextVisitInWords(stages, today, graceDays, locale),
+        nextVisit:
+          plan && plan.latestOn >= today
+            ? plannedVisitInWords([...ringed], stages, plan, today, locale)
+            : nextVisitInWords(stages, today, graceDays, locale),
         readings: await readingsOfUnit(read, officeId, unit.installationId),
       }
     }),

@@ -12,6 +12,8 @@ export const planContract = {
   proposal: procedure
     .input(z.object({ siteId: siteIdSchema, on: calendarDateSchema }))
     .output(z.array(proposedTaskShapeSchema)),
+  /** How many households have no plan that stands: the work `plan-visits` makes theirs. */
+  plansToMake: procedure.output(z.object({ count: z.int().min(0) })),
   /** Saves what people wish of the plan; `version` is the household's, from `plan`. */
   planWishes: procedure
     .input(z.object({ siteId: siteIdSchema, version: z.int(), wishes: planWishesSchema }))

@@ -2,7 +2,7 @@ import { CompiledQuery, sql } from 'kysely'
 import type { DialectName, ReadDb, WriteDb } from '../database/handles.ts'
 import type { Flag } from '../database/schema.ts'
 import { addDays, type CalendarDate } from '../units/calendar-date.ts'
-import type { InstallationId, LotId, OfficeId, PartId, SiteId, StageId } from '../units/ids.ts'
+import type { InstallationId, LotId, OfficeId, PartId, SiteId } from '../units/ids.ts'
 import type { KeptPlan, PlanWishes } from './plan-shapes.ts'
 
 /** A plan is made anew after so many days, whatever happened: the horizon has moved on. */
@@ -171,35 +171,6 @@ export async function sitesOfInstallations(
     .where('id', 'in', [...installationIds])
     .execute()
   return rows.map((row) => row.site_id)
-}
-
-/** What the next planned visit of each household sees to; households without a plan that stands are left out. */
-export async function nextPlannedChanges(
-  db: ReadDb,
-  officeId: OfficeId,
-  siteIds: readonly SiteId[],
-): Promise<Map<SiteId, Set<StageId>>> {
-  const changes = new Map<SiteId, Set<StageId>>()
-  if (siteIds.length === 0) return changes
-  const rows = await db
-    .selectFrom('site_plans as p')
-    .innerJoin('planned_changes as c', (join) =>
-      join
-        .onRef('c.office_id', '=', 'p.office_id')
-        .onRef('c.site_id', '=', 'p.site_id')
-        .onRef('c.latest_on', '=', 'p.latest_on'),
-    )
-    .select(['p.site_id', 'c.stage_id'])
-    .where('p.office_id', '=', officeId)
-    .where('p.site_id', 'in', [...siteIds])
-    .where('p.stale', '=', 0)
-    .execute()
-  for (const { site_id, stage_id } of rows) {
-    const own = changes.get(site_id)
-    if (own) own.add(stage_id)
-    else changes.set(site_id, new Set([stage_id]))
-  }
-  return changes
 }
 
 /** Writes what people wish of a household's visits; its version goes up by one. */

@@ -17,6 +17,7 @@ import { listBookedOfNobody, listTechnicianTimes, listVisitsOfWeek, type WeekVis
 import { minutesTaken, type TechnicianTime } from './check-booking.ts'
 import { isAtWork } from './free-days.ts'
 import { planOfHousehold, proposalForVisit, savePlanWishes } from './plan-answers.ts'
+import { countStalePlans } from './plan-store.ts'
 import { correctReport, oneVisit, recordReport } from './record-answers.ts'
 import { readUnits } from './visit-detail-store.ts'
 import { tasksInLine } from './visit-tasks-store.ts'
@@ -93,6 +94,9 @@ const door = implement(visitsContract).$context<Desk>()
 export const visitsAnswers = door.router({
   plan: door.plan.handler(answer(planOfHousehold)),
   proposal: door.proposal.handler(answer(proposalForVisit)),
+  plansToMake: door.plansToMake.handler(
+    answer(async (desk: Desk) => ok({ count: await countStalePlans(desk.read, desk.officeId, desk.today) })),
+  ),
   planWishes: door.planWishes.handler(answer(savePlanWishes)),
   waiting: door.waiting.handler(answer(waiting)),
   bookingForm: door.bookingForm.handler(answer(bookingForm)),

@@ -1,6 +1,7 @@
 import { useMutation, useQuery } from '@tanstack/react-query'
 import { useMemo } from 'react'
 import type { SiteId, VisitId } from '../../core/units/ids.ts'
+import type { ProposedTask } from '../../core/visits/propose-tasks.ts'
 import type { VisitShape } from '../../core/visits/visit-shapes.ts'
 import { whenInWords } from '../../core/visits/visit-words.ts'
 import type { BookingForm as FormAnswer, WantedVisit } from '../../core/visits/visits-contract.ts'
@@ -59,6 +60,8 @@ function Failed({ error, onClose }: { readonly error: unknown; readonly onClose:
   )
 }
 
+const NOTHING_YET: readonly ProposedTask[] = []
+
 interface BookingProps {
   readonly form: FormAnswer
   readonly initial: BookingDraft
@@ -72,9 +75,15 @@ function Booking({ form, initial, visit, onClose }: BookingProps) {
   const say = useSay()
   const { siteId, household, line1, town, phone, phoneNote } = form.household
   const { draft, setDraft, discard } = useDraft(visit ? `visit-${visit.visitId}` : `visit-new-${siteId}`, initial)
+  const planned = useQuery(
+    ask.visits.proposal.queryOptions({
+      input: { siteId, on: draft.on ?? today },
+      placeholderData: (before) => before,
+    }),
+  ).data
   const picks = useMemo(
-    () => stagesToPick(form.units, draft, today, { graceDays: settings.graceDays, locale }),
-    [form.units, draft, today, settings.graceDays, locale],
+    () => stagesToPick(form.units, draft, today, { graceDays: settings.graceDays, locale }, planned ?? NOTHING_YET),
+    [form.units, draft, today, settings.graceDays, locale, planned],
   )
   const wanted = wantedOf(siteId, draft, picks)
   const visitId = visit?.visitId ?? null

@@ -79,17 +79,19 @@ export interface StageToPick {
   readonly picked: boolean
 }
 
-/** The stages with what is proposed for the day, and what was ticked by hand. */
+/** The stages with what the plan proposes for the day, and what was ticked by hand. Until the plan is known, what is due by then. */
 export function stagesToPick(
   units: readonly UnitShape[],
   draft: BookingDraft,
   today: CalendarDate,
   manner: { readonly graceDays: number; readonly locale: string },
+  planned: readonly ProposedTask[],
 ): StageToPick[] {
   const stages = units.flatMap((unit) => unit.stages)
-  const proposals = proposeTasks(stages, { visitOn: draft.on ?? today, ...manner })
+  const byDate = proposeTasks(stages, { visitOn: draft.on ?? today, ...manner })
+  const byPlan = new Map(planned.map((proposal) => [proposal.stageId, proposal]))
   return stages.flatMap((stage, index) => {
-    const proposal = proposals[index]
+    const proposal = byPlan.get(stage.stageId) ?? byDate[index]
     return proposal ? [{ stage, proposal, picked: draft.byHand[stage.stageId] ?? proposal.proposed }] : []
   })
 }

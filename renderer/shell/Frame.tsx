@@ -8,11 +8,12 @@ import { ProblemNote } from '../design/ProblemNote.tsx'
 import { UndoPlace } from '../design/UndoLine.tsx'
 import { FaultBoundary } from './FaultBoundary.tsx'
 import { ask, problemOf } from './office-door.ts'
-import { OfficeStateContext } from './office-state.ts'
+import { OfficeStateContext, useOfficeState } from './office-state.ts'
 import { PaperLine } from './PaperLine.tsx'
 import { FirstStart } from './screens.tsx'
 import { TrayLine } from './TrayLine.tsx'
 import { useFrameKeys } from './use-frame-keys.ts'
+import { usePlansKept } from './use-plans-kept.ts'
 import { WorkLines } from './WorkLines.tsx'
 import './frame.css'
 
@@ -64,7 +65,9 @@ function OpenFrame({ state }: { readonly state: OfficeState }) {
 }
 
 function FrameWithTrays() {
+  const { today } = useOfficeState()
   useFrameKeys()
+  usePlansKept(today)
   return (
     <>
       <TrayLine />

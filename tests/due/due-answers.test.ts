@@ -225,7 +225,9 @@ describe.each(databases)('what is due on $name', ({ open }) => {
       history: [],
       invoices: [],
     })
-    expect(open1.units[0]).toMatchObject({ nextVisit: 'change all filters; it was due on Nov 9.' })
+    expect(open1.units[0]).toMatchObject({
+      nextVisit: 'change all filters; it was due on Nov 9, by Dec 9 at the latest.',
+    })
     expect(open1.units[0]?.train.map((stage) => stage.ringed)).toEqual([true, true, false, true])
     expect(open1.events.map((event) => event.sentence)).toEqual([
       'The unit under the kitchen sink was added',

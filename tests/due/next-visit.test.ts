@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { nextVisitInWords, seenToAtNextVisit } from '../../core/due/next-visit.ts'
+import { nextVisitInWords, plannedVisitInWords, seenToAtNextVisit, seenToNext } from '../../core/due/next-visit.ts'
 import type { StageKind } from '../../core/installations/stage-kinds.ts'
 import { calendarDate } from '../../core/units/calendar-date.ts'
 
@@ -38,4 +38,23 @@ test('DUE-19 and says so in a sentence', () => {
   )
   expect(nextVisitInWords([stage('tank', '2027-05-08')], today, 30, 'en-US')).toBe('sanitise the tank; due May 8.')
   expect(nextVisitInWords([], today, 30, 'en-US')).toBe('')
+})
+
+test('DUE-19 a plan has the next word: what it sees to, and from when until when', () => {
+  const stages = unit.map((one, index) => ({ ...one, stageId: index + 1 }))
+  const plan = (visitOn: string, latestOn: string, ids: readonly number[]) => ({
+    visitOn: calendarDate(visitOn),
+    latestOn: calendarDate(latestOn),
+    stageIds: new Set(ids),
+  })
+  const ahead = plan('2027-06-05', '2027-07-05', [1, 2])
+  const chosen = seenToNext(stages, ahead, today, 30)
+  expect(chosen.map(({ stageId }) => stageId)).toEqual([1, 2])
+  expect(plannedVisitInWords(chosen, stages, ahead, today, 'en-US')).toMatch(/^change the pre-filters; .+\.$/)
+  expect(plannedVisitInWords([], stages, ahead, today, 'en-US')).toBe('')
+  // A plan whose visit was missed has nothing to say any more.
+  expect(seenToNext(stages, plan('2020-01-01', '2020-01-31', [1]), today, 30)).toEqual(
+    seenToAtNextVisit(stages, today, 30),
+  )
+  expect(seenToNext(stages, undefined, today, 30)).toEqual(seenToAtNextVisit(stages, today, 30))
 })
