@@ -88,6 +88,19 @@ export function dueByMeasurement(
   return { dueOn: latest, rule: 'measurement', reason: `still ${held}; measure again by then${calendar}` }
 }
 
+/**
+ * When a membrane whose date rests on its readings is to be changed, for a plan of years. The date of one that holds is the day to measure it
+ * again, not to change it: it is changed when its trend reaches the mark, or not as far as one can see (`changeOn` null). Null where the due
+ * date itself is the day of the change.
+ */
+export function changeAhead(
+  finding: MembraneFinding,
+): { readonly changeOn: CalendarDate | null; readonly held: string } | null {
+  if (finding.kind !== 'crosses' && finding.kind !== 'holding' && finding.kind !== 'rising') return null
+  const held = `still holds back ${heldParts(finding.latestPercent)} of 100`
+  return { changeOn: finding.kind === 'crosses' ? finding.on : null, held }
+}
+
 /** Why the readings of a membrane do not set its date; empty where they do. */
 export function whyReadingsAreSilent(finding: MembraneFinding): string {
   switch (finding.kind) {

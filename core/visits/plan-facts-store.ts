@@ -1,9 +1,15 @@
 import { readMonthsAway } from '../customers/months-away.ts'
 import type { ReadDb } from '../database/handles.ts'
-import type { DueDefaults } from '../due/due-facts.ts'
-import { type KeptInstallation, readDueDefaults, readKeptInstallations } from '../due/due-facts-store.ts'
+import type { DueDefaults, InstallationFacts } from '../due/due-facts.ts'
+import {
+  type KeptInstallation,
+  readDueDefaults,
+  readKeptInstallations,
+  type StoredDue,
+} from '../due/due-facts-store.ts'
+import { changeAhead, membraneFindingOf } from '../due/measured-membrane.ts'
 import { nextDueRules } from '../due/next-due-date.ts'
-import { STAGE_KIND_WORDS } from '../installations/stage-kinds.ts'
+import { STAGE_KIND_WORDS, type StageKind } from '../installations/stage-kinds.ts'
 import type { OfficeSettings } from '../settings/office-settings.ts'
 import { readSettings } from '../settings/settings-store.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
@@ -111,21 +117,36 @@ function stagesToPlan(
     return facts.stages.map((stage, index): StageToPlan => {
       const extra = extras.get(stage.stageId)
       const { name, care } = STAGE_KIND_WORDS[stage.kind]
-      const due = stored[index]
+      const due = plannedDue(facts, stage.kind, stored[index], defaults)
       return {
         stageId: stage.stageId,
         installationId,
         kind: stage.kind,
         label: extra?.label ? extra.label : name,
         unit: units.length > 1 ? (extra?.unit ?? '') : '',
-        dueOn: due?.dueOn ?? null,
-        reason: due?.reason ?? '',
+        ...due,
         again: rules[index] ?? null,
         partCents: care === 'sanitise' ? null : (extra?.partCents ?? null),
         minutes: care === 'sanitise' ? settings.sanitiseMinutes : (extra?.fitMinutes ?? settings.stageMinutes),
       }
     })
   })
+}
+
+/** A stage's date as a plan takes it: that of a membrane which its readings put off is the day it is to be changed, not measured again. */
+function plannedDue(
+  facts: InstallationFacts,
+  kind: StageKind,
+  stored: StoredDue | undefined,
+  defaults: DueDefaults,
+): Pick<StageToPlan, 'dueOn' | 'reason' | 'stays'> {
+  const due = { dueOn: stored?.dueOn ?? null, reason: stored?.reason ?? '' }
+  if (kind !== 'membrane' || stored?.rule !== 'measurement') return due
+  const finding = membraneFindingOf(facts, defaults)
+  const ahead = finding && changeAhead(finding)
+  if (!ahead) return due
+  if (ahead.changeOn !== null) return { ...due, dueOn: ahead.changeOn }
+  return { dueOn: null, reason: `${ahead.held}: it is measured at every visit, and changed when it falls`, stays: true }
 }
 
 /** Names, parts and times of the stages. A part without a cost counts at its price. */

@@ -26,6 +26,8 @@ export interface StageToPlan {
   readonly dueOn: CalendarDate | null
   /** Why it is due then, or why it has no date. */
   readonly reason: string
+  /** A membrane that holds: it is measured at every visit and not changed, so it has no date here. */
+  readonly stays?: boolean
   /** Null: nothing says when it falls due again. */
   readonly again: NextDueRule | null
   /** What a part costs the office, or its price where no cost is known; null where the part is not known. */

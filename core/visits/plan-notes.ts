@@ -6,7 +6,7 @@ import type { HouseholdPlan, PlannedVisitShape } from './plan-shapes.ts'
 
 /** What the plan does with each stage that it sees to, in a few words for under its vessel; with the next visit or a later one. */
 export function notesOfPlan(
-  plan: Pick<HouseholdPlan, 'visits'>,
+  plan: Pick<HouseholdPlan, 'visits' | 'notPlanned'>,
   { today, locale }: { readonly today: CalendarDate; readonly locale: string },
 ): ReadonlyMap<StageId, string> {
   const notes = new Map<StageId, string>()
@@ -23,6 +23,7 @@ export function notesOfPlan(
           `next visit, ${visit.visitOn <= today ? 'now' : `from ${dayAndMonth(visit.visitOn, locale)}`}`,
         )
     }
+  for (const { stageId, stays } of plan.notPlanned) if (stays) notes.set(stageId, 'stays, measured at every visit')
   return notes
 }
 

@@ -84,7 +84,16 @@ export const householdPlanSchema = z.object({
   /** Version of the household, for saving wishes. */
   version: z.int(),
   /** Why a stage that is due soon is not seen to on the next visit, or cannot be planned at all. */
-  notPlanned: z.array(z.object({ stageId: stageIdSchema, label: z.string(), unit: z.string(), why: z.string() })),
+  notPlanned: z.array(
+    z.object({
+      stageId: stageIdSchema,
+      label: z.string(),
+      unit: z.string(),
+      why: z.string(),
+      /** A membrane that holds: measured at every visit, not changed. */
+      stays: z.boolean(),
+    }),
+  ),
   /** The same as the pictures show, sentence by sentence. */
   sentences: z.array(z.string()),
 })

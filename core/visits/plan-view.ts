@@ -254,6 +254,7 @@ export function notPlannedOf(
     label: stage.label,
     unit: stage.unit,
     why,
+    stays: stage.stays === true,
     said: `${stageInLine(stage)}, ${why}`,
   }))
 }
@@ -281,6 +282,8 @@ function costOfWishes(
 function missingInWords(visits: HouseholdVisits): string {
   if (visits.stages.length + visits.leftOut.length === 0)
     return 'No stages are recorded here: add them to the unit first.'
+  if (visits.stages.length === 0 && visits.leftOut.every((stage) => stage.stays))
+    return 'Nothing is to be changed as far as one can see: the membrane holds.'
   if (visits.stages.length === 0) return 'Nothing has a date yet: write down when the stages were last changed.'
   return `Nothing falls due before ${visits.horizonOn.slice(0, 4)}.`
 }

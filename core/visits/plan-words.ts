@@ -182,6 +182,7 @@ export function whyNotTaken(
   horizonOn: CalendarDate,
   manner: Manner,
 ): string {
+  if (stage.stays) return stage.reason
   if (stage.dueOn === null)
     return `${stage.reason === '' ? 'no date known' : stage.reason}: look at it, and write down when it was last seen to`
   const due = `due ${shortDate(stage.dueOn, manner.locale)}`

@@ -22,6 +22,8 @@ interface PlanPartProps {
 /** What to see to next and why, what it saves, and the visits of the next years as a line and as a list. */
 export function PlanPart({ plan, stages }: PlanPartProps) {
   const [next] = plan.visits
+  const staying = plan.notPlanned.filter((stage) => stage.stays)
+  const left = plan.notPlanned.filter((stage) => !stage.stays)
   const along = next?.changes.filter((change) => change.because !== 'forced') ?? []
   return (
     <SheetPart title="The visits to come">
@@ -29,7 +31,7 @@ export function PlanPart({ plan, stages }: PlanPartProps) {
         <b>{plan.next}</b>
         {plan.savings.length > 0 && ` ${plan.savings.join(' ')}`}
       </p>
-      <Reasons lines={[...groupedBy(along, 'too'), ...groupedBy(plan.notPlanned, 'not now')]} />
+      <Reasons lines={[...groupedBy(along, 'too'), ...groupedBy(staying, 'stays'), ...groupedBy(left, 'not now')]} />
       {plan.visits.length > 0 && <VisitsLine plan={plan} stages={stages} />}
       {plan.visits.length > 0 && <VisitsList plan={plan} />}
       <PlanWishesForm plan={plan} />
@@ -40,7 +42,7 @@ export function PlanPart({ plan, stages }: PlanPartProps) {
 interface ReasonLine {
   readonly names: readonly string[]
   readonly unit: string
-  readonly verdict: 'too' | 'not now'
+  readonly verdict: 'too' | 'not now' | 'stays'
   readonly why: string
 }
 

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import type { HouseholdPlan } from '../../core/visits/plan-shapes.ts'
 import { aToldHome, reckonDueDates } from '../builders/a-told-home.ts'
 import { anOffice } from '../builders/an-office.ts'
-import { HARD_WATER } from '../builders/four-told-homes.ts'
+import { HARD_WATER, SOFT_WATER } from '../builders/four-told-homes.ts'
 import { databases } from '../data/each-database.ts'
 
 const openMemory = databases[0]?.open ?? (() => Promise.reject(new Error('no database')))
@@ -21,4 +21,26 @@ test('PLAN-2 a closed household is answered that nobody goes there, and its page
   const page = await office.handle(new Request(`http://office/papers/household/${siteId}.pdf`))
   expect(page.status).toBe(200)
   expect((await office.ask('visits/plan', { siteId: 4711 })).json).toMatchObject({ data: { code: 'RECORD_GONE' } })
+})
+
+test('PLAN-14 a membrane that holds is not changed in the plan; one that falls is changed when its trend reaches the mark', async () => {
+  const office = await anOffice(await openMemory())
+  const soft = await aToldHome(office.database, SOFT_WATER)
+  const hard = await aToldHome(office.database, HARD_WATER)
+  await reckonDueDates(office)
+  const plan = (await office.ask('visits/plan', { siteId: soft.siteId })).json as HouseholdPlan
+  const membrane = soft.stageIds[2]
+  expect(plan.visits.flatMap((visit) => visit.changes).some((change) => change.stageId === membrane)).toBe(false)
+  expect(plan.notPlanned).toEqual([
+    expect.objectContaining({
+      label: 'Membrane',
+      stays: true,
+      why: 'still holds back 94 of 100: it is measured at every visit, and changed when it falls',
+    }),
+  ])
+  const failing = (await office.ask('visits/plan', { siteId: hard.siteId })).json as HouseholdPlan
+  const first = failing.visits.find((visit) => visit.changes.some((change) => change.stageId === hard.stageIds[2]))
+  // Its trend reaches 75 of 100 in April 2027.
+  expect(first?.visitOn).toMatch(/^2027-0[1-4]/)
+  expect(failing.notPlanned).toEqual([])
 })

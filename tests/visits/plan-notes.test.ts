@@ -45,6 +45,7 @@ test('PIC-4 under each vessel stands what the plan does with it: now, along, wit
         ]),
         aVisit('2027-08-01', [aChange(1, 'Sediment'), aChange(5, 'Minerals')]),
       ],
+      notPlanned: [{ stageId: stageIdSchema.parse(6), label: 'Membrane', unit: '', why: '', stays: true }],
     },
     MANNER,
   )
@@ -54,8 +55,9 @@ test('PIC-4 under each vessel stands what the plan does with it: now, along, wit
     'along, with the membrane',
     'next visit, from Dec 20',
     'visit of Aug 2027',
+    'stays, measured at every visit',
   ])
-  const late = notesOfPlan({ visits: [aVisit('2026-12-01', [aChange(1, 'Sediment')])] }, MANNER)
+  const late = notesOfPlan({ visits: [aVisit('2026-12-01', [aChange(1, 'Sediment')])], notPlanned: [] }, MANNER)
   expect([...late.values()]).toEqual(['next visit, now'])
 })
 
