@@ -209,6 +209,6 @@ function orderAwaited(years: StockYears, today: DayNumber): void {
     sentOn: today - 9,
     expectedOn,
     receivedOn: null,
-    lines: [{ part: RUNS_OUT, quantity: 4 }],
+    lines: [{ part: RUNS_OUT, quantity: 2 }],
   })
 }
