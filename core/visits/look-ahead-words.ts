@@ -50,17 +50,16 @@ function yearInWords({ weeks }: LookAhead): string[] {
   return [`${visits} planned and ${andBooked} booked in ${weeks.length} weeks, drives included: ${hours}.`]
 }
 
-function lateInWords({ late, technicians }: LookAhead, locale: string): string[] {
+function lateInWords(ahead: LookAhead, locale: string): string[] {
+  const { late, technicians, weeks } = ahead
   if (late.visits === 0) return []
   const stages = late.stages.length > 0 ? `: ${stagesInWords(late.stages)}` : ''
   const first = `${counted(late.visits, 'visit')} ${late.visits === 1 ? 'is' : 'are'} past the grace already, ${hoursInWords(late.minutes)} of work${stages}.`
   if (technicians === 0) return [first]
-  return late.caughtUpBy === null
+  const by = weeks.findIndex(({ monday }) => monday === late.caughtUpBy)
+  return by < 0
     ? [first, 'The hours left over do not suffice to catch up within the year.']
-    : [
-        first,
-        `In the hours left over, all of it can be done by the end of the week of ${dayAndMonth(late.caughtUpBy, locale)}.`,
-      ]
+    : [first, `In the hours left over, all of it can be done by the end of ${weekName(ahead, by, locale)}.`]
 }
 
 function peaksInWords(ahead: LookAhead, locale: string): string[] {
