@@ -6,6 +6,7 @@ import { ok, type Result, refused } from '../result.ts'
 import { orderDaysAhead } from '../routes/day-order-answers.ts'
 import { DEFAULT_SETTINGS } from '../settings/office-settings.ts'
 import { findOffice, insertOffice } from '../settings/office-store.ts'
+import { replanAll } from '../visits/replan-answers.ts'
 import { namedWork, type WorkDesk } from '../work/work.ts'
 import { insertLedger } from './demo-ledger-store.ts'
 import { insertLetters } from './demo-letters-store.ts'
@@ -55,6 +56,7 @@ async function writeDemo(
   if (!all || !(await step(96, 'reckoning what is due'))) return refused('WORK_STOPPED')
   await recomputeAllDueDates(books)
   await orderDaysAhead(books)
+  await replanAll(books)
   await books.record({
     subjectKind: 'office',
     subjectId: books.officeId,

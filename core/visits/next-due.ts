@@ -1,4 +1,3 @@
-import { addDays, addMonths, type CalendarDate, daysBetween } from '../units/calendar-date.ts'
 import type { NextDue, PlanDay } from './visit-plan.ts'
 
 /**
@@ -23,17 +22,4 @@ export function nextDueBy(horizonDay: PlanDay, dueDay: (changedOn: PlanDay) => P
 /** Due again after a fixed number of days, at least one. */
 export function nextDueAfterDays(horizonDay: PlanDay, days: number): NextDue {
   return nextDueBy(horizonDay, (day) => day + Math.max(1, days))
-}
-
-/** Due again after calendar months, clamped to the month's end; counted from `today`, which is day 0. */
-export function nextDueAfterMonths(horizonDay: PlanDay, months: number, today: CalendarDate): NextDue {
-  if (months < 1) return nextDueAfterDays(horizonDay, 1)
-  return nextDueBy(horizonDay, (day) => daysBetween(today, addMonths(addDays(today, day), months)))
-}
-
-/** The earlier of several rules, day for day. */
-export function earlierOf(first: NextDue, second: NextDue): NextDue {
-  return nextDueBy(Math.min(first.dueAt.length, second.dueAt.length) - 1, (day) =>
-    Math.min(first.dueAt[day] ?? 0, second.dueAt[day] ?? 0),
-  )
 }

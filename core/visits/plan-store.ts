@@ -18,12 +18,7 @@ export async function replacePlans(
   plannedOn: CalendarDate,
 ): Promise<void> {
   if (siteIds.length === 0) return
-  for (const table of ['planned_changes', 'planned_visits', 'site_plans'] as const)
-    await tx
-      .deleteFrom(table)
-      .where('office_id', '=', officeId)
-      .where('site_id', 'in', [...siteIds])
-      .execute()
+  await forgetPlans(tx, officeId, siteIds)
   const short: Value[] = []
   const visits: Value[] = []
   const changes: Value[] = []
@@ -41,6 +36,23 @@ export async function replacePlans(
   await insertLines(tx, dialect, 'site_plans', SHORT_COLUMNS, short)
   await insertLines(tx, dialect, 'planned_visits', VISIT_COLUMNS, visits)
   await insertLines(tx, dialect, 'planned_changes', CHANGE_COLUMNS, changes)
+}
+
+async function forgetPlans(tx: WriteDb, officeId: OfficeId, siteIds: readonly SiteId[]): Promise<void> {
+  const kept = await tx
+    .selectFrom('site_plans')
+    .select('site_id')
+    .where('office_id', '=', officeId)
+    .where('site_id', 'in', [...siteIds])
+    .limit(1)
+    .executeTakeFirst()
+  if (!kept) return
+  for (const table of ['planned_changes', 'planned_visits', 'site_plans'] as const)
+    await tx
+      .deleteFrom(table)
+      .where('office_id', '=', officeId)
+      .where('site_id', 'in', [...siteIds])
+      .execute()
 }
 
 type Value = number | string | null

@@ -7,6 +7,7 @@ import { keptPlanOf } from './kept-plan.ts'
 import { NextDueShelf } from './next-due-shelf.ts'
 import { type PlanGround, readHouseholdsToPlan, readPlanGround } from './plan-facts-store.ts'
 import {
+  listStalePlans,
   markAllStale,
   markStale,
   markStaleWith,
@@ -29,6 +30,14 @@ export async function replanSites(books: OpenBooks, siteIds: readonly SiteId[], 
   const shelf = shelfOf(today)
   const plans = households.map((household) => keptPlanOf(household, on.figures, shelf))
   await replacePlans(tx, dialect, officeId, siteIds, plans, today)
+}
+
+/** Plans every household that has no plan which stands, inside the open transaction: for books that are written whole. */
+export async function replanAll(books: OpenBooks): Promise<void> {
+  const ground = await readPlanGround(books.read, books.officeId, books.today)
+  const stale = await listStalePlans(books.read, books.officeId, books.today)
+  for (let from = 0; from < stale.length; from += SITES_AT_ONCE)
+    await replanSites(books, stale.slice(from, from + SITES_AT_ONCE), ground)
 }
 
 let kept: NextDueShelf | null = null

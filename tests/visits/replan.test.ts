@@ -142,7 +142,7 @@ describe.each(databases)('plans in the books on $name', ({ open }) => {
     expect(saved.version).toBe(shown.version + 1)
     const after = await plan()
     expect(after.wishes).toEqual(wished)
-    expect(after.wishesInForce[0]).toBe('Kept free of visits where that can be: December to January.')
+    expect(after.wishesInForce[0]).toBe('Kept free of visits where that can be: December and January.')
     expect(await office.ask('visits/planWishes', { siteId, version: shown.version, wishes: wished })).toMatchObject({
       status: 422,
       json: { data: { code: 'RECORD_CHANGED' } },
