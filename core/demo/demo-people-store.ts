@@ -214,18 +214,7 @@ export async function insertHouseholds(
   const people = demoKeys('customer', await reserveIds(tx, dialect, 'customers', count), customerIdSchema)
   const customers: DemoKeys<CustomerId> = { at: (place) => people.at(office.households[place]?.customer ?? place) }
   const sites = demoKeys('site', await reserveIds(tx, dialect, 'sites', count), siteIdSchema)
-  const further = office.households.flatMap(({ units }, household) =>
-    units.slice(1).map((_, index) => ({ household, unit: index + 1 })),
-  )
-  const installations = demoKeys(
-    'installation',
-    await reserveIds(tx, dialect, 'installations', count + further.length),
-    installationIdSchema,
-  )
-  const installationOf = (household: number, unit: number) =>
-    installations.at(
-      unit === 0 ? household : count + further.findIndex((one) => one.household === household && one.unit === unit),
-    )
+  const installationOf = await installationKeys(books, office)
   const firstStage: number[] = []
   let stages = 0
   for (const household of office.households) {
@@ -255,6 +244,37 @@ export async function insertHouseholds(
       words: searchTextOfDemo(household),
     })),
   )
+  const keys = { customers, sites, installationOf, stageOf }
+  await insertUnits(books, office, warehouse, keys)
+  return keys
+}
+
+/** Keys of the units: the first of each household by its place, further ones after all of those. */
+async function installationKeys(
+  { tx, dialect }: OpenBooks,
+  office: DemoOffice,
+): Promise<HouseholdKeys['installationOf']> {
+  const count = office.households.length
+  const further = office.households.flatMap(({ units }, household) =>
+    units.slice(1).map((_, index) => ({ household, unit: index + 1 })),
+  )
+  const keys = demoKeys(
+    'installation',
+    await reserveIds(tx, dialect, 'installations', count + further.length),
+    installationIdSchema,
+  )
+  return (household, unit) =>
+    keys.at(
+      unit === 0 ? household : count + further.findIndex((one) => one.household === household && one.unit === unit),
+    )
+}
+
+async function insertUnits(
+  { tx, officeId: office_id }: OpenBooks,
+  office: DemoOffice,
+  warehouse: WarehouseKeys,
+  { sites, installationOf, stageOf }: HouseholdKeys,
+): Promise<void> {
   await insertRows(
     tx,
     'installations',
@@ -286,7 +306,6 @@ export async function insertHouseholds(
       })),
     ),
   )
-  return { customers, sites, installationOf, stageOf }
 }
 
 function customerRow(household: DemoHousehold, id: CustomerId, office_id: OpenBooks['officeId']) {

@@ -71,8 +71,8 @@ async function demo(on: CalendarDate): Promise<Office | null> {
 }
 
 async function openAt(database: string, on: CalendarDate): Promise<Office | null> {
-  // Papers in their own thread, whose small heap is tidied often: a night's ten thousand letters need no more memory than a hundred.
-  const opened = await openOffice({ database, clock: clockOn(on), log, threads: 'worker' })
+  // Nobody waits at a window meanwhile: one thread does it all, and every module is held once. Its heap is small (with-modern-node.mjs).
+  const opened = await openOffice({ database, clock: clockOn(on), log, threads: 'same' })
   if (opened.ok) return opened.value
   console.error(`${opened.problem.sentence} ${opened.problem.nextStep}`)
   return null
