@@ -1,8 +1,18 @@
 import { describe, expect, test } from 'vitest'
-import { NOTHING_MEASURED } from '../../core/water/figures.ts'
+import type { VisitReportInput } from '../../core/visits/report-shapes.ts'
 import { aPartInStock, aServicedHousehold, aTechnicianWithVan } from '../builders/a-serviced-household.ts'
 import { anOffice } from '../builders/an-office.ts'
 import { databases, type EachDatabase } from '../data/each-database.ts'
+
+const NOTHING_MEASURED: VisitReportInput['readings'][number]['figures'] = {
+  tdsIn: null,
+  tdsOut: null,
+  flow: null,
+  feedPressure: null,
+  tankPressure: null,
+  temperature: null,
+  meter: null,
+}
 
 /** A household with a visit today that only measures, and ways to report it, to correct it and to look at the membrane. */
 async function aVisitThatMeasures(open: EachDatabase['open']) {
