@@ -1,5 +1,5 @@
-import { addDays, type CalendarDate } from '../../core/units/calendar-date.ts'
-import { counted } from '../../core/units/date-words.ts'
+import { addDays, type CalendarDate, daysBetween } from '../../core/units/calendar-date.ts'
+import { counted, dayAndMonth } from '../../core/units/date-words.ts'
 import type { LookAhead, WeekAhead } from '../../core/visits/look-ahead-shapes.ts'
 import { hoursInWords, weekInWords, weekName } from '../../core/visits/look-ahead-words.ts'
 import { Button } from '../design/Button.tsx'
@@ -16,9 +16,11 @@ interface ChosenWeekProps {
 
 /** A week of the look-ahead in words: what falls due, what could move where, and what to do about it. */
 export function ChosenWeek({ ahead, at, lettersUntil, onLook }: ChosenWeekProps) {
-  const { locale } = useOffice()
+  const { locale, today } = useOffice()
   const week = ahead.weeks[at]
   if (!week) return null
+  const sunday = addDays(week.monday, 6)
+  const firstLetterDay = addDays(today, daysBetween(lettersUntil, sunday))
   const name = weekName(ahead, at, locale)
   return (
     <section className="look-ahead-week" aria-live="polite">
@@ -28,14 +30,21 @@ export function ChosenWeek({ ahead, at, lettersUntil, onLook }: ChosenWeekProps)
       ))}
       {week.households > 0 && (
         <p className="look-ahead-action screen-only">
-          {addDays(week.monday, 6) <= lettersUntil ? (
+          {sunday <= lettersUntil ? (
             <Button kind="primary" onPress={() => onLook(week)}>
               Write letters for the {counted(week.households, 'household')} of {name} now
             </Button>
           ) : (
-            <Button onPress={() => onLook(week)}>
-              Look through the {counted(week.households, 'household')} of {name}
-            </Button>
+            <>
+              <Button onPress={() => onLook(week)}>
+                Look through the {counted(week.households, 'household')} of {name}
+              </Button>
+              <br />
+              <span className="second small">
+                Letters to them can be written from {dayAndMonth(firstLetterDay, locale)} on; an earlier one would be
+                forgotten by then.
+              </span>
+            </>
           )}
         </p>
       )}

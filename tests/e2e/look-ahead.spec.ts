@@ -47,6 +47,10 @@ test.describe('the weeks ahead', () => {
     await page.keyboard.press('ArrowLeft')
     await expect(page).toHaveURL(/week=2027-01-04/)
     await expect(page.getByRole('heading', { name: 'The week of Jan 4' })).toBeVisible()
+    // 72 days before Mar 7 are over on Dec 25: a letter of today would not count any more.
+    await page.goto(`${page.url().split('?')[0]}?week=2027-03-01`)
+    await expect(page.getByText('Letters to them can be written from Dec 25 on')).toBeVisible()
+    await weeks.focus()
     await page.keyboard.press('End')
     await expect(page.getByRole('heading', { name: 'The week of Nov 22' })).toBeVisible()
     await page.reload()
