@@ -32,23 +32,21 @@ export function whyChanged(change: ChangeToSay, manner: Manner): string {
   const { because, dueOn, visitOn, leavingCostsCents, horizonOn, carrier } = change
   if (because === 'carried') return `goes with the ${carrier}`
   if (dueOn === null) return 'no date known'
-  const when = shortDate(dueOn, manner.locale)
-  const isFirst = visitOn <= laterDay(manner.today, dueOn)
-  if (because === 'forced')
-    return dueOn < manner.today && isLate(dueOn, visitOn, manner.today)
-      ? `due ${when}, ${distanceInWords(dueOn, manner.today)}`
-      : `due ${when}`
   const later = daysBetween(visitOn, dueOn)
-  const falls = later > 0 && isFirst ? `would fall due ${spanInWords(later)} later, ${when}` : `due ${when}`
+  const date = shortDate(dueOn, manner.locale)
+  const when = later < 0 ? `due ${date}, ${lateInWords(dueOn, visitOn, manner)}` : `due ${date}`
+  if (because === 'forced') return when
+  const falls = later > 0 ? `would fall due ${spanInWords(later)} later, ${date}` : when
   if (leavingCostsCents === null) return falls
   return leavingCostsCents === 0
     ? `${falls}; seeing to it now costs nothing more`
     : `${falls}; leaving it would cost ${money(leavingCostsCents, manner)} more by ${partsOf(horizonOn).year}`
 }
 
-const laterDay = (one: CalendarDate, other: CalendarDate): CalendarDate => (one >= other ? one : other)
-const isLate = (dueOn: CalendarDate, visitOn: CalendarDate, today: CalendarDate): boolean =>
-  dueOn < today && visitOn <= today
+/** "16 days late"; of a visit to come "3 weeks late by then". */
+function lateInWords(dueOn: CalendarDate, visitOn: CalendarDate, { today }: Manner): string {
+  return `${distanceInWords(dueOn, visitOn)}${visitOn > today ? ' by then' : ''}`
+}
 
 /** What a visit does: "change all filters, and sanitise the tank". `all` are the household's stages in flow order. */
 export function visitInWords(changes: readonly NamedStage[], all: readonly NamedStage[]): string {
