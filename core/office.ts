@@ -130,8 +130,8 @@ function assemble(options: OfficeOptions, database: OpenDatabase, address: strin
 }
 
 /**
- * What changes with the date alone must not wait until somebody touches it. When another work is writing, the day is begun with the next
- * request.
+ * What changes with the date alone must not wait until somebody touches it. When that fails, because another work is writing or because
+ * something broke, nobody is kept from the books: it is logged, and tried again with the next request.
  */
 function dayBeginner(desk: () => Desk, log: (line: string) => void): () => Promise<void> {
   let begun: { readonly on: CalendarDate; readonly done: Promise<void> } | null = null
@@ -140,10 +140,11 @@ function dayBeginner(desk: () => Desk, log: (line: string) => void): () => Promi
     if (begun?.on !== asking.today) {
       const done = asking
         .write((books) => books.happened({ kind: 'day-begun' }))
-        .then((told) => {
-          if (told.ok) return
+        .then((told) => (told.ok ? null : told.problem.sentence), inFull)
+        .then((failed) => {
+          if (failed === null) return
           begun = null
-          log(`The day is not begun yet: ${told.problem.sentence}`)
+          log(`The day is not begun yet: ${failed}`)
         })
       begun = { on: asking.today, done }
     }

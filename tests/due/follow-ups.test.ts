@@ -1,3 +1,4 @@
+import { sql } from 'kysely'
 import { afterEach, describe, expect, test } from 'vitest'
 import { FIRST_OFFICE } from '../../core/desk-of-office.ts'
 import type { HouseholdRules } from '../../core/due/rules-shapes.ts'
@@ -209,5 +210,39 @@ describe.each(databases)('due dates that follow on $name', ({ open }) => {
     // Six of seven people: 7.2 months, rounded to 7.
     expect(units[0]?.stages[0]).toMatchObject({ dueOn: '2026-12-01', rule: 'months' })
     expect(dues).toContain('2026-12-01 months')
+  })
+})
+
+describe('a day that cannot be begun', () => {
+  test('DUE-29 keeps nobody from the books: it is logged and tried again with the next request', async () => {
+    const sqlite = databases.find(({ name }) => name === 'SQLite')
+    if (!sqlite) throw new Error('SQLite is always among the databases')
+    const database = await sqlite.open()
+    const begun = await anOffice(database)
+    await aUnit(begun.ask, [
+      newStage('carbon', '2026-05-01', {
+        ownDueOn: calendarDate('2027-09-01'),
+        ownDueEndsOn: calendarDate('2027-01-31'),
+      }),
+    ])
+    await sql`create trigger in_the_way before update of due_on on stages begin select raise(abort, 'in the way'); end`.execute(
+      database.write,
+    )
+    const lines: string[] = []
+    const later = await openOffice({
+      database: { ...database, close: async () => {} },
+      clock: { today: () => calendarDate('2027-03-15'), now: () => '2027-03-15T12:00:00.000Z' },
+      log: (line) => lines.push(line),
+      threads: 'same',
+    })
+    if (!later.ok) throw new Error(later.problem.sentence)
+    toClose.push(later.value)
+    const towns = () => later.value.handle(new Request('http://office/rpc/due/towns', { method: 'POST' }))
+    expect((await towns()).status).toBe(200)
+    expect(lines[0]).toContain('The day is not begun yet: ')
+    expect(lines[0]).toContain('in the way')
+    await sql`drop trigger in_the_way`.execute(database.write)
+    await towns()
+    expect(await storedDues(begun)).toEqual(['2026-11-01 months'])
   })
 })
