@@ -3,11 +3,7 @@ import { expect, test } from './office-fixture.ts'
 test.describe('an office with its five years', () => {
   test.use({ books: 'demo' })
 
-  test('the desk names the next action of every tray and looks a year ahead', async ({
-    page,
-    look,
-    accessible,
-  }) => {
+  test('the desk names the next action of every tray and looks a year ahead', async ({ page, look, accessible }) => {
     await expect(page.getByRole('heading', { name: 'What to do next' })).toBeVisible()
     await expect(page.locator('.next-action')).toHaveCount(7)
     await expect(page.getByRole('img', { name: /The next 52 weeks against the hours there are/ })).toBeVisible()
