@@ -52,6 +52,7 @@ function oneHousehold(
     movedOn,
     monthsAway: '',
     customer: index,
+    visitedTogether: false,
     units: [makeup.name],
     stages: makeup.stages.map((word) => demoStage(word)),
     story: null,

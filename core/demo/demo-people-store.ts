@@ -355,6 +355,7 @@ function siteRow(household: DemoHousehold, id: SiteId, customer_id: CustomerId, 
     feed_tds_mg_l: tds(household.tds),
     people: household.people,
     months_away: household.monthsAway,
+    plan_align: household.visitedTogether ? (1 as const) : (0 as const),
     closed_on: household.movedOn === null ? null : dateOfDayNumber(household.movedOn),
   }
 }

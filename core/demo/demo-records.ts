@@ -31,6 +31,8 @@ export interface DemoHousehold {
   readonly monthsAway: string
   /** The place of the household whose customer this one belongs to: its own for all but a second home. */
   readonly customer: number
+  /** Its visits fall on days on which the owner's other home is visited, where that saves a drive. */
+  readonly visitedTogether: boolean
   /** Names of its units; all but a few have one. */
   readonly units: readonly string[]
   readonly stages: readonly DemoStage[]

@@ -72,6 +72,9 @@ function storyHome(
     movedOn: null,
     monthsAway: story.monthsAway ?? '',
     customer,
+    visitedTogether: DEMO_STORIES.some(({ id, sameOwnerAs }) =>
+      sameOwnerAs === undefined ? false : sameOwnerAs === story.id || id === story.id,
+    ),
     units: story.units.map(({ name }) => name),
     stages: story.units.flatMap(({ stages }, unit) => stages.map((word) => demoStage(word, unit))),
     story: story.id,

@@ -89,6 +89,7 @@ test('DEMO-4 a home with two units is measured at both, and two homes of one own
   expect(measuredUnit(office, guests, 1).readings.length).toBe(measuredUnit(office, guests, 0).readings.length)
   const [one, other] = [placeOf('first-of-two-homes'), placeOf('second-of-two-homes')]
   expect(office.households[other]?.customer).toBe(one)
+  expect(office.households.filter(({ visitedTogether }) => visitedTogether)).toHaveLength(2)
   const apart = (office.households[other]?.latitude ?? 0) - (office.households[one]?.latitude ?? 0)
   expect(Math.abs(apart)).toBeLessThan(0.001)
 })
