@@ -1,9 +1,11 @@
 import { describe, expect, test } from 'vitest'
 import type { DueRow, HouseholdSheet } from '../../core/due/due-contract.ts'
+import type { Happening } from '../../core/happenings.ts'
+import { calendarDate } from '../../core/units/calendar-date.ts'
 import type { HouseholdPlan } from '../../core/visits/plan-shapes.ts'
 import { WORKS } from '../../core/works.ts'
 import { newStage, someCustomer, someSite, someUnit } from '../builders/a-household.ts'
-import { aTechnicianWithVan } from '../builders/a-serviced-household.ts'
+import { aPartInStock, aTechnicianWithVan } from '../builders/a-serviced-household.ts'
 import { type AnOffice, anOffice } from '../builders/an-office.ts'
 import { databases, type EachDatabase } from '../data/each-database.ts'
 
@@ -195,5 +197,33 @@ describe.each(databases)('plans in the books on $name', ({ open }) => {
       limit: 50,
     })
     expect(ringed(list.rows.find((row) => row.siteId === siteId)?.train ?? []).sort()).toEqual([...next].sort())
+  })
+
+  test('PLAN-12 a changed part, a recalled lot and a date set by hand that has ended mark the households they concern', async () => {
+    const { office, siteId, db, work } = await anOfficeWithHome(open)
+    await aHome(office, 'Ashgrove, Theodora')
+    const { vanPlaceId } = await aTechnicianWithVan(db)
+    const { partId, lotId } = await aPartInStock(db, 'P-1005', 'Sediment filter, 10 in', vanPlaceId)
+    const [stage] = (await told<HouseholdSheet>(office, 'due/household', { siteId })).units[0]?.stages ?? []
+    if (!stage) throw new Error('No stage')
+    const ofStage = db.updateTable('stages').where('id', '=', stage.stageId as never)
+    await ofStage.set({ part_id: partId, fitted_lot_id: lotId, own_due_ends_on: calendarDate('2026-12-10') }).execute()
+    const stale = () => told<{ count: number }>(office, 'visits/plansToMake')
+    const happens = async (happening: Happening) =>
+      expect(await office.desk().write((books) => books.happened(happening))).toEqual({ ok: true, value: undefined })
+    for (const happening of [{ kind: 'part-changed', partId } as const, { kind: 'lot-recalled', lotId } as const]) {
+      await happens(happening)
+      expect(await stale()).toEqual({ count: 1 })
+      await work()
+    }
+    await happens({ kind: 'day-begun' })
+    expect(await stale()).toEqual({ count: 0 })
+    await ofStage.set({ own_due_ends_on: calendarDate('2026-11-30') }).execute()
+    await db
+      .updateTable('site_plans')
+      .set({ planned_on: calendarDate('2026-11-28') })
+      .execute()
+    await happens({ kind: 'day-begun' })
+    expect(await stale()).toEqual({ count: 1 })
   })
 })
