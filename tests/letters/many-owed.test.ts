@@ -7,6 +7,7 @@ import { writtenRunSchema } from '../../core/letters/write-letters.ts'
 import { DEFAULT_SETTINGS } from '../../core/settings/office-settings.ts'
 import { findOffice } from '../../core/settings/office-store.ts'
 import { addDays, calendarDate } from '../../core/units/calendar-date.ts'
+import { letterRunIdSchema } from '../../core/units/ids.ts'
 import { aMailedHousehold } from '../builders/a-mailed-household.ts'
 import { type AnOffice, anOffice } from '../builders/an-office.ts'
 import { databases } from '../data/each-database.ts'
@@ -51,7 +52,7 @@ describe.each(databases)('many letters owed on $name', ({ open }) => {
       .selectFrom('letters as l')
       .innerJoin('sites as t', 't.id', 'l.site_id')
       .select(['l.reference', 'l.position', 't.postal_code', 't.town', 't.line1'])
-      .where('l.run_id', '=', run.runId)
+      .where('l.run_id', '=', letterRunIdSchema.parse(run.runId))
       .orderBy('l.position')
       .execute()
     expect(letters.map((letter) => letter.position)).toEqual(Array.from({ length: MANY }, (_, index) => index + 1))
