@@ -43,7 +43,11 @@ export async function proposalForVisit(
 ): Promise<Result<ProposedTask[]>> {
   const ground = await readPlanGround(desk.read, desk.officeId, desk.today)
   const household = (await readHouseholdsToPlan(desk.read, ground, [siteId]))[0]
-  if (!household) return refused('RECORD_GONE', { what: 'This household' })
+  // Nobody goes to a closed household, but its booking sheet can still be opened.
+  if (!household)
+    return (await findHousehold(desk.read, desk.officeId, siteId))
+      ? ok([])
+      : refused('RECORD_GONE', { what: 'This household' })
   const { locale, currency } = ground.settings
   const manner = { today: desk.today, locale, currency }
   return ok(proposalOfPlan(household, on, ground.figures, new NextDueShelf(desk.today), manner))

@@ -18,6 +18,7 @@ test('PLAN-2 a closed household is answered that nobody goes there, and its page
   const plan = await office.ask('visits/plan', { siteId })
   expect(plan.status).toBe(200)
   expect(plan.json).toMatchObject({ visits: [], next: 'This household is closed, so no visit is planned.' })
+  expect(await office.ask('visits/proposal', { siteId, on: '2027-01-12' })).toEqual({ status: 200, json: [] })
   const page = await office.handle(new Request(`http://office/papers/household/${siteId}.pdf`))
   expect(page.status).toBe(200)
   expect((await office.ask('visits/plan', { siteId: 4711 })).json).toMatchObject({ data: { code: 'RECORD_GONE' } })
