@@ -32,6 +32,7 @@ import { launchInOwnThread, type MadePaper, PaperThread } from './work/own-threa
 import { launchInSameThread } from './work/same-thread.ts'
 import { workAnswers } from './work/work-answers.ts'
 import { WorkRunner } from './work/work-runner.ts'
+import { WORKS } from './works.ts'
 
 /** For whoever opens an office: whether books are a server's, and whether another program has the file open. */
 export { isOpenElsewhere, isPostgresAddress }
@@ -88,7 +89,7 @@ function assemble(options: OfficeOptions, database: OpenDatabase, address: strin
   const { clock, log } = options
   const by = options.by ?? 'the office'
   const threaded = options.threads === 'worker' && address !== null && address !== ':memory:'
-  const apart = threaded ? launchInOwnThread(address, clock, by) : null
+  const apart = threaded ? launchInOwnThread(address, clock, by, (name) => WORKS[name]?.keepsLittle ?? false) : null
   const runner = new WorkRunner(apart ?? launchInSameThread(database, clock, by), log)
   const kept = new KeptAnswers(apart)
   const papers = threaded ? new PaperThread(address, clock, by) : null

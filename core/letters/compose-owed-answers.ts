@@ -29,6 +29,13 @@ export interface ComposedOwed {
   readonly frozen: FrozenLetter
 }
 
+/** Some of the letters, and how many of those that are owed have been looked at by now. */
+export interface ComposedTurn {
+  readonly composed: readonly ComposedOwed[]
+  readonly done: number
+  readonly total: number
+}
+
 /** Letters that are composed at once: a firm may owe ten thousand, and each holds every word of its page. */
 const AT_ONCE = 200
 
@@ -40,7 +47,7 @@ export async function* composeOwed(
   { read, officeId }: Pick<Desk, 'read' | 'officeId'>,
   choice: OwedChoice,
   terms: LetterTerms,
-): AsyncGenerator<ComposedOwed[]> {
+): AsyncGenerator<ComposedTurn> {
   const { today, settings } = terms
   const owed = await owedInOrder(read, officeId, choice, terms)
   const wordings = await readWordings(read, officeId, ourWordings(settings.locale))
@@ -49,7 +56,7 @@ export async function* composeOwed(
     const some = owed.slice(from, from + AT_ONCE)
     const ids = some.map(({ letter }) => letter.customerId)
     const households = await readLetterHouseholds(read, officeId, ids, today, days)
-    yield some.flatMap(({ letter, siteId }) => {
+    const composed = some.flatMap(({ letter, siteId }) => {
       const household = households.get(letter.customerId)
       const wording = wordings.find((each) => each.kind === letter.kind)
       if (!household || !wording) return []
@@ -58,6 +65,7 @@ export async function* composeOwed(
       if (!text.stages.some((stage) => stage.due)) return []
       return [{ letter, siteId, frozen: frozenLetter(text, today) }]
     })
+    yield { composed, done: from + some.length, total: owed.length }
   }
 }
 

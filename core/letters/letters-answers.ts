@@ -8,7 +8,7 @@ import { addDays, type CalendarDate, laterOf } from '../units/calendar-date.ts'
 import { counted, longDate } from '../units/date-words.ts'
 import { type CustomerId, type LetterRunId, letterIdSchema, letterRunIdSchema } from '../units/ids.ts'
 import { composeLetter, frozenLetter } from './compose-letter.ts'
-import { type ComposedOwed, composeOwed } from './compose-owed-answers.ts'
+import { type ComposedTurn, composeOwed } from './compose-owed-answers.ts'
 import { exampleHousehold } from './example-household.ts'
 import { findFrozenLetter, frozenLettersOf } from './frozen-store.ts'
 import { readLetterHouseholds } from './households-store.ts'
@@ -227,8 +227,8 @@ async function* pagesOf(letters: Iterable<FrozenLetter> | AsyncIterable<FrozenLe
   for await (const letter of letters) yield letterPage(letter)
 }
 
-async function* oneByOne(letters: AsyncIterable<readonly ComposedOwed[]>): AsyncGenerator<FrozenLetter> {
-  for await (const some of letters) for (const { frozen } of some) yield frozen
+async function* oneByOne(turns: AsyncIterable<ComposedTurn>): AsyncGenerator<FrozenLetter> {
+  for await (const { composed } of turns) for (const { frozen } of composed) yield frozen
 }
 
 /** What is owed today, as it would be written now; nothing is recorded: `/papers/letters-owed/all.pdf`, or one kind of letter. */
@@ -242,7 +242,7 @@ async function owedPaper(desk: Desk, kindText: string): Promise<Result<ReadyPape
   const composed = () => composeOwed(desk, choice, { today: desk.today, office, settings })
   // Composed twice, once only to be counted for the title: kept meanwhile, ten thousand letters would fill a hundred megabytes.
   let count = 0
-  for await (const some of composed()) count += some.length
+  for await (const turn of composed()) count += turn.composed.length
   if (count === 0) return refused('LETTERS_NONE_OWED')
   const title = `${counted(count, 'letter')} owed on ${longDate(desk.today, settings.locale)}`
   const facts = runFacts(runSender(office, settings), { ...settings, title, printedOn: desk.today, madeAt: desk.now })

@@ -23,27 +23,34 @@ export interface WrittenRun {
  * transaction that asks once more who is owed one. Whoever presses second finds them written, and writes none twice.
  */
 export const writeLettersWork = namedWork({
+  keepsLittle: true,
   input: writeLettersSchema,
   run: async (desk: WorkDesk, input): Promise<Result<WrittenRun>> => {
     if (!(await desk.progress({ done: 0, total: 0, saying: 'looking up who is owed a letter' })))
       return refused('WORK_STOPPED')
-    return desk.write((books) => writeRun(books, { ...input, aheadUntil: input.aheadUntil ?? null }))
+    return desk.write((books) => writeRun(books, { ...input, aheadUntil: input.aheadUntil ?? null }, desk.progress))
   },
 })
 
-async function writeRun(books: OpenBooks, choice: OwedChoice): Promise<Result<WrittenRun>> {
+async function writeRun(
+  books: OpenBooks,
+  choice: OwedChoice,
+  progress: WorkDesk['progress'],
+): Promise<Result<WrittenRun>> {
   const settings = await readSettings(books.read, books.officeId)
   const office = await findOffice(books.read, books.officeId)
   if (!office) return refused('RECORD_GONE', { what: 'The office' })
   const run = await writeRunHead(books, settings, runSender(office, settings))
   const counts = new Map<LetterKind, number>()
   let written = 0
-  for await (const composed of composeOwed(books, choice, { today: books.today, office, settings })) {
+  for await (const { composed, done, total } of composeOwed(books, choice, { today: books.today, office, settings })) {
     const letters = await withKeys(books, composed)
     await insertLetters(books.tx, books.officeId, run, letters, written)
     await recordLetters(books, letters)
     for (const { kind } of letters) counts.set(kind, (counts.get(kind) ?? 0) + 1)
     written += letters.length
+    // Refused inside the transaction: whoever stops finds no letter written.
+    if (!(await progress({ done, total, saying: `writing letter ${done} of ${total}` }))) return refused('WORK_STOPPED')
   }
   if (written === 0) return refused('LETTERS_NONE_OWED')
   await nameRun(books.tx, books.officeId, run, runName(counts, settings.locale, books), written)

@@ -1,4 +1,4 @@
-import { Worker } from 'node:worker_threads'
+import { type ResourceLimits, Worker } from 'node:worker_threads'
 import type { Clock } from '../clock.ts'
 import type { Result } from '../result.ts'
 import type { FromThread, PaperHead, ThreadStart, ToThread } from './thread-messages.ts'
@@ -11,22 +11,29 @@ function threadEntry(): URL {
 
 /** A paper holds one page at a time; a small heap is tidied often instead of growing with the number of pages. */
 const PAPER_LIMITS = { maxYoungGenerationSizeMb: 8, maxOldGenerationSizeMb: 160 } as const
+/** The same for work that holds little at a time. Its old heap has no bound: work that holds more than it said is slow, not dead. */
+const LITTLE_LIMITS = { maxYoungGenerationSizeMb: 8 } as const
 
-function startThread(start: ThreadStart): Worker {
-  const isForPapers = start.task.kind === 'papers'
-  return new Worker(threadEntry(), { workerData: start, ...(isForPapers ? { resourceLimits: PAPER_LIMITS } : {}) })
+function startThread(start: ThreadStart, resourceLimits: ResourceLimits = {}): Worker {
+  return new Worker(threadEntry(), { workerData: start, resourceLimits })
 }
 
 /** Runs each work in a thread and on a connection of its own, so that no request waits for it. */
-export function launchInOwnThread(database: string, clock: Clock, by: string): LaunchWork {
+export function launchInOwnThread(
+  database: string,
+  clock: Clock,
+  by: string,
+  keepsLittle: (name: string) => boolean,
+): LaunchWork {
   return (name, input, step) => {
-    const thread = startThread({
+    const start: ThreadStart = {
       database,
       today: clock.today(),
       now: clock.now(),
       by,
       task: { kind: 'work', name, input },
-    })
+    }
+    const thread = startThread(start, keepsLittle(name) ? LITTLE_LIMITS : {})
     const finished = new Promise<Result<unknown>>((resolve, reject) => {
       thread.on('message', (message: FromThread) => {
         if (message.kind === 'step') step(message.step)
@@ -116,13 +123,14 @@ export class PaperThread {
 
   #running(): Worker {
     if (this.#thread) return this.#thread
-    const thread = startThread({
+    const start: ThreadStart = {
       database: this.#database,
       today: this.#clock.today(),
       now: this.#clock.now(),
       by: this.#by,
       task: { kind: 'papers' },
-    })
+    }
+    const thread = startThread(start, PAPER_LIMITS)
     thread.on('message', (message: FromThread) => this.#hear(message))
     const died = (error: Error) => {
       if (this.#thread === thread) this.#thread = null

@@ -18,16 +18,19 @@ export interface WorkDesk extends Desk {
 
 /** A long work: runs off the request thread on a connection of its own. A refusal leaves the books as they were. */
 export interface Work<Input, Output> {
+  /** Holds little at a time, however long it is: given a small heap that is tidied often instead of growing. */
+  readonly keepsLittle?: boolean
   readonly input: z.ZodType<Input>
   readonly run: (desk: WorkDesk, input: Input) => Promise<Result<Output>>
 }
 
 /** Any work, once its input is checked by its own schema. The output must be plain JSON. */
 export interface NamedWork {
+  readonly keepsLittle: boolean
   readonly run: (desk: WorkDesk, input: unknown) => Promise<Result<unknown>>
 }
 
 /** Binds a work to its schema, so that works with different inputs can stand in one list. */
 export function namedWork<Input, Output>(work: Work<Input, Output>): NamedWork {
-  return { run: (desk, input) => work.run(desk, work.input.parse(input)) }
+  return { keepsLittle: work.keepsLittle ?? false, run: (desk, input) => work.run(desk, work.input.parse(input)) }
 }

@@ -38,8 +38,8 @@ describe.each(databases)('many letters owed on $name', ({ open }) => {
     if (!address) throw new Error('no office')
     const choice = { kinds: LETTER_KINDS, customerIds: null, aheadUntil: null }
     const turns: string[][] = []
-    for await (const some of composeOwed(desk, choice, { today, office: address, settings: DEFAULT_SETTINGS }))
-      turns.push(some.map(({ frozen }) => frozen.reference))
+    for await (const turn of composeOwed(desk, choice, { today, office: address, settings: DEFAULT_SETTINGS }))
+      turns.push(turn.composed.map(({ frozen }) => frozen.reference))
     expect(turns.length).toBeGreaterThan(2)
     const written = await writeLettersWork.run(
       { ...desk, progress: async () => true },
@@ -69,5 +69,26 @@ describe.each(databases)('many letters owed on $name', ({ open }) => {
     }
     const runs = await desk.read.selectFrom('letter_runs').select(['name', 'letters']).execute()
     expect(runs).toEqual([{ name: `Nov 25: ${MANY} first letters`, letters: MANY }])
+  }, 120_000)
+
+  test('WORK-2 LET-12 stopped between two letters, a run says how far it was and leaves none written', async () => {
+    const office = await anOffice(await open(), today)
+    await manyOwed(office)
+    const desk = office.desk()
+    const said: string[] = []
+    const stopped = await writeLettersWork.run(
+      {
+        ...desk,
+        progress: async ({ saying }) => {
+          said.push(saying)
+          return said.length < 3
+        },
+      },
+      { kinds: LETTER_KINDS, customerIds: null, aheadUntil: undefined },
+    )
+    expect(stopped).toMatchObject({ ok: false, problem: { code: 'WORK_STOPPED' } })
+    expect(said.at(-1)).toBe(`writing letter 400 of ${MANY}`)
+    expect(await desk.read.selectFrom('letter_runs').select('id').execute()).toEqual([])
+    expect(await desk.read.selectFrom('letters').select('id').execute()).toEqual([])
   }, 120_000)
 })
