@@ -1,9 +1,19 @@
 import type { DueDefaults } from '../due/due-facts.ts'
 import { type DayNumber, dateOfDayNumber, weekdayOf } from '../units/calendar-date.ts'
+import { tds } from '../units/measures.ts'
+import { NOTHING_MEASURED } from '../water/figures.ts'
+import { judgeReading } from '../water/judge-reading.ts'
 import type { Chance } from './chance.ts'
 import { type DemoCalendar, MINUTES_A_VISIT, nextWorkday } from './demo-calendar.ts'
 import { type DemoDue, type DemoUnitReading, demoDues, unitReading } from './demo-dues.ts'
-import type { DemoFitting, DemoHousehold, DemoLetter, DemoReadingAlone, DemoVisit } from './demo-records.ts'
+import type {
+  DemoFitting,
+  DemoHousehold,
+  DemoLetter,
+  DemoReading,
+  DemoReadingAlone,
+  DemoVisit,
+} from './demo-records.ts'
 import { type DemoWater, demoReading, demoWater, membraneAt } from './demo-water.ts'
 import { SCENARIO } from './scenario.ts'
 
@@ -172,12 +182,20 @@ function record(
   const seenTo = isWorn ? withMembrane(household, due) : due
   for (const stage of seenTo) changedOn[stage] = on
   const age = on - (changedOn[membrane] ?? household.since)
-  const reading = demoReading(chance, household, water, membraneAt(water, age), on, {
+  const taken = demoReading(chance, household, water, membraneAt(water, age), on, {
     note: seenTo.includes(membrane) ? `held back ${Math.floor(before)} of 100 before the membrane was changed` : '',
   })
+  const earlier = seenTo.includes(membrane) ? undefined : known.readings.at(-1)
+  const reading = { ...taken, unlikely: isAsked(taken, earlier) }
   known.readings.push(unitReading(on, reading))
   const visit = aVisit(place, household, on, bookedOn, seenTo, 'done', around)
   years.visits.push({ ...visit, readings: [reading] })
+}
+
+/** Whether the program asks about what was measured, so that it is kept with a mark: after long neglect the step can be a big one. */
+function isAsked({ tdsIn, tdsOut }: DemoReading, earlier: DemoUnitReading | undefined): boolean {
+  const figures = { ...NOTHING_MEASURED, tdsIn: tds(tdsIn), tdsOut: tds(tdsOut) }
+  return judgeReading(figures, { rejection: earlier?.rejectionPercent ?? null, meter: null }, 'us').questions.length > 0
 }
 
 /** The membrane, and the tank that is sanitised with it, besides what is due. */

@@ -129,7 +129,7 @@ test.describe('every table of the program', () => {
     const expected = await issuedInvoices(opened.books)
     const saved: string[] = []
     for (const address of [
-      ...['due', 'letters', 'letters?view=runs', 'bookings', 'bookings?who=all-due', 'households', 'orders'],
+      ...['', 'due', 'letters', 'letters?view=runs', 'bookings', 'bookings?who=all-due', 'households', 'orders'],
       ...['drafts', 'unpaid', 'paid', 'all'].map((pile) => `invoices?pile=${pile}`),
       ...['stock', 'stock?view=places', `stock?open=${partId}`],
     ])

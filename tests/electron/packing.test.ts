@@ -67,7 +67,7 @@ function patterns(list: string): string[] {
     if (line.trim() !== `${list}:`) return []
     const rest = lines.slice(at + 1)
     const end = rest.findIndex((one) => !/^\s+(-|#)/.test(one))
-    return rest.slice(0, end).flatMap((one) => /^\s+- '?([^']+)'?$/.exec(one)?.[1] ?? [])
+    return rest.slice(0, end).flatMap((one) => /^\s+- ["']?([^"']+)["']?$/.exec(one)?.[1] ?? [])
   })
 }
 
