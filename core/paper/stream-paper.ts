@@ -26,6 +26,9 @@ export interface PaperMade {
 /** What the drawing does between two sections: lets the bytes so far run out, so that memory stays flat. */
 export type LetOut = () => Promise<void>
 
+/** Bytes are handed on in blocks of about this size: a file is waited for once a page, not for every piece of it; larger ones only cost memory. */
+const BLOCK = 8 * 1024
+
 /**
  * Draws a paper and streams it: `draw` writes sections on the paper and awaits `letOut()` after each. However many pages, only
  * the open one is held. The same options and drawing give the same bytes.
@@ -48,15 +51,23 @@ export async function streamPaper(
   const typeface = new Typeface(file.fonts)
   const paper = new Paper(file, new Pen(file, typeface, options.pageSize), typeface, options, options.pictures ?? 0)
   let bytes = 0
-  const letOut = async (): Promise<void> => {
+  let waiting: Uint8Array[] = []
+  let waitingBytes = 0
+  const handOn = async (atLeast: number): Promise<void> => {
     for (const piece of file.take()) {
-      bytes += piece.length
-      await sink.write(piece)
+      waiting.push(piece)
+      waitingBytes += piece.length
     }
+    if (waitingBytes < atLeast || waitingBytes === 0) return
+    const block = Buffer.concat(waiting)
+    waiting = []
+    waitingBytes = 0
+    bytes += block.length
+    await sink.write(block)
   }
-  await draw(paper, letOut)
+  await draw(paper, () => handOn(BLOCK))
   file.end()
-  await letOut()
+  await handOn(0)
   return { pages: paper.pages, bytes, missing: typeface.missing, pictures: paper.pictures }
 }
 
