@@ -6,6 +6,7 @@ import { standingOwnDate } from '../installations/own-date.ts'
 import { readSettings } from '../settings/settings-store.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
 import type { InstallationId, LotId, OfficeId, PartId, SiteId } from '../units/ids.ts'
+import type { Millilitres } from '../units/measures.ts'
 import { rejectionOf } from '../water/rejection.ts'
 import type { DueDefaults, InstallationFacts, LotRecall, StageFacts, UnitReading } from './due-facts.ts'
 
@@ -134,7 +135,7 @@ async function readStages(
   scope: DueScope,
   today: CalendarDate,
 ): Promise<Map<InstallationId, KeptStage[]>> {
-  const recalls = await readRecalls(db, officeId)
+  const known: KnownOfParts = { recalls: await readRecalls(db, officeId), rated: await readRatings(db, officeId) }
   const byInstallation = new Map<InstallationId, KeptStage[]>()
   let last: { readonly id: InstallationId; readonly stages: KeptStage[] } | null = null
   for (const row of await stageRows(db, officeId, scope)) {
@@ -142,20 +143,39 @@ async function readStages(
       last = { id: row.installationId, stages: [] }
       byInstallation.set(last.id, last.stages)
     }
-    last.stages.push(row.ownDueOn === null && recalls.size === 0 ? row : withOwnDateAndRecall(row, recalls, today))
+    const isPlain = row.ownDueOn === null && known.recalls.size === 0 && !known.rated.has(row.partId)
+    last.stages.push(isPlain ? row : withOwnDateAndPart(row, known, today))
   }
   return byInstallation
 }
 
 type StageRow = Awaited<ReturnType<typeof stageRows>>[number]
 
-function withOwnDateAndRecall(row: StageRow, recalls: ReadonlyMap<LotId, LotRecall>, today: CalendarDate): KeptStage {
+/** What is known of few parts and lots only: asked once, for a join would look it up for every stage. */
+interface KnownOfParts {
+  readonly recalls: ReadonlyMap<LotId, LotRecall>
+  readonly rated: ReadonlyMap<PartId | null, Millilitres>
+}
+
+function withOwnDateAndPart(row: StageRow, { recalls, rated }: KnownOfParts, today: CalendarDate): KeptStage {
   const { ownDueOn, ownDueUntil: against, ownDueEndsOn: endsOn, changedOn, lotId } = row
   return {
     ...row,
     ownDueOn: standingOwnDate({ ownDueOn, against, endsOn }, changedOn, today),
     recall: lotId === null ? null : (recalls.get(lotId) ?? null),
+    ratedMillilitres: rated.get(row.partId) ?? null,
   }
+}
+
+/** The parts that are rated for a volume. */
+async function readRatings(db: ReadDb, officeId: OfficeId): Promise<Map<PartId | null, Millilitres>> {
+  const rows = await db
+    .selectFrom('parts')
+    .select(['id', 'rated_ml'])
+    .where('office_id', '=', officeId)
+    .where('rated_ml', 'is not', null)
+    .execute()
+  return new Map(rows.flatMap(({ id, rated_ml: rated }) => (rated === null ? [] : [[id, rated] as const])))
 }
 
 /** The lots that were recalled: few, if any. */
@@ -206,7 +226,6 @@ async function readUnitReadings(
 function stageRows(db: ReadDb, officeId: OfficeId, scope: DueScope) {
   const rows = db
     .selectFrom('stages as s')
-    .leftJoin('parts as p', (join) => join.onRef('p.id', '=', 's.part_id').onRef('p.office_id', '=', 's.office_id'))
     .select([
       's.id as stageId',
       's.installation_id as installationId',
@@ -222,7 +241,8 @@ function stageRows(db: ReadDb, officeId: OfficeId, scope: DueScope) {
       's.due_on as dueOn',
       's.due_rule as rule',
       's.due_reason as reason',
-      'p.rated_ml as ratedMillilitres',
+      's.part_id as partId',
+      sql<Millilitres | null>`null`.as('ratedMillilitres'),
     ])
     .where('s.office_id', '=', officeId)
     .where('s.removed_on', 'is', null)
