@@ -10,11 +10,12 @@ import { type OfficeAddress, officeAddressSchema } from './office-contract.ts'
 import { DEFAULT_SETTINGS, type SettingName } from './office-settings.ts'
 import { findOffice } from './office-store.ts'
 import { settingText } from './setting-text.ts'
-import { MOVES_DUE_DATES, MOVES_PLANS, wordsOfSetting } from './setting-words.ts'
+import { wordsOfSetting } from './setting-words.ts'
 import { type SettingsSheet, settingsContract } from './settings-contract.ts'
 import { forgetSetting, readSettings, writeSettings } from './settings-store.ts'
 import { addDayOff, removeDayOff, saveTechnician, technicianLeaves } from './technicians-answers.ts'
 import { listTechniciansInFull } from './technicians-store.ts'
+import { MOVES_DUE_DATES, MOVES_PLANS } from './what-settings-move.ts'
 
 type Done = Result<Record<string, never>>
 

@@ -26,6 +26,7 @@ export async function listTechniciansInFull(
     ])
     .where('office_id', '=', officeId)
     .orderBy('name')
+    .orderBy('id')
     .execute()
   const off = await db
     .selectFrom('days_off')

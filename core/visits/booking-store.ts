@@ -1,4 +1,5 @@
 import type { ReadDb, WriteDb } from '../database/handles.ts'
+import { listTechniciansInFull } from '../settings/technicians-store.ts'
 import { addDays, type CalendarDate } from '../units/calendar-date.ts'
 import type { OfficeId, PartId, SiteId, StageId, TechnicianId, VisitId } from '../units/ids.ts'
 import type { Minutes, TimeOfDay } from '../units/time-of-day.ts'
@@ -11,35 +12,21 @@ export async function listTechnicianTimes(
   officeId: OfficeId,
   from: CalendarDate,
 ): Promise<(TechnicianTime & TechnicianShape)[]> {
-  const rows = await db
-    .selectFrom('technicians')
-    .select(['id', 'name', 'short_name', 'phone', 'workdays', 'starts_at', 'ends_at', 'minutes_a_day', 'left_on'])
-    .where('office_id', '=', officeId)
-    .where((where) => where.or([where('left_on', 'is', null), where('left_on', '>', from)]))
-    .orderBy('name')
-    .orderBy('id')
-    .execute()
-  const off = await db
-    .selectFrom('days_off')
-    .select(['technician_id', 'from_on', 'until_on', 'reason'])
-    .where('office_id', '=', officeId)
-    .where('until_on', '>=', from)
-    .orderBy('from_on')
-    .execute()
-  return rows.map((row) => ({
-    technicianId: row.id,
-    name: row.name,
-    shortName: row.short_name,
-    phone: row.phone,
-    workdays: row.workdays,
-    startsAt: row.starts_at,
-    endsAt: row.ends_at,
-    minutesADay: row.minutes_a_day,
-    leftOn: row.left_on,
-    daysOff: off
-      .filter((day) => day.technician_id === row.id)
-      .map((day) => ({ from: day.from_on, until: day.until_on, reason: day.reason })),
-  }))
+  const all = await listTechniciansInFull(db, officeId, from)
+  return all
+    .filter(({ leftOn }) => leftOn === null || leftOn > from)
+    .map(({ technicianId, name, shortName, phone, workdays, startsAt, endsAt, minutesADay, leftOn, daysOff }) => ({
+      technicianId,
+      name,
+      shortName,
+      phone,
+      workdays,
+      startsAt,
+      endsAt,
+      minutesADay,
+      leftOn,
+      daysOff: daysOff.map(({ fromOn, untilOn, reason }) => ({ from: fromOn, until: untilOn, reason })),
+    }))
 }
 
 /** More than anyone gives out in a week. */

@@ -23,7 +23,7 @@ import {
   writeReportedTasks,
 } from './report-store.ts'
 import { readVisits } from './visit-detail-store.ts'
-import type { VisitShape } from './visit-shapes.ts'
+import type { TaskShape, VisitShape } from './visit-shapes.ts'
 import { correctionInWords, workInWords } from './visit-words.ts'
 
 /** A visit with what its report form needs: lots that could be fitted, and its trace. */
@@ -137,17 +137,21 @@ function toldOf(visit: VisitShape): VisitReport {
     outcome: visit.state === 'done' ? 'done' : 'could-not',
     doneOn: visit.doneOn ?? visit.on,
     callFree: visit.callFree,
-    tasks: visit.tasks.map((task) => ({
-      taskId: task.taskId,
-      kind: task.kind,
-      done: task.state === 'done',
-      stageId: task.stageId,
-      partId: task.fittedPart?.partId ?? null,
-      lotId: task.lotId,
-      fromPlaceId: task.fromPlaceId,
-      quantity: task.quantity,
-      freeOfCharge: task.freeOfCharge,
-    })),
+    tasks: visit.tasks.map(toldTask),
+  }
+}
+
+function toldTask(task: TaskShape) {
+  return {
+    taskId: task.taskId,
+    kind: task.kind,
+    done: task.state === 'done',
+    stageId: task.stageId,
+    partId: task.fittedPart?.partId ?? null,
+    lotId: task.lotId,
+    fromPlaceId: task.fromPlaceId,
+    quantity: task.quantity,
+    freeOfCharge: task.freeOfCharge,
   }
 }
 
@@ -163,19 +167,7 @@ function recordedVisitOf(visit: VisitShape): RecordedVisit {
     outcome: told.outcome,
     sanitised: visit.tasks.some((task) => task.kind === 'sanitise' && task.state === 'done'),
     callFree: visit.callFree,
-    tasks: visit.tasks.map((task, index) => ({
-      ...(told.tasks[index] ?? { fromPlaceId: null }),
-      taskId: task.taskId,
-      kind: task.kind,
-      done: task.state === 'done',
-      stageId: task.stageId,
-      partId: task.fittedPart?.partId ?? null,
-      lotId: task.lotId,
-      quantity: task.quantity,
-      description: task.label,
-      minutes: task.minutes,
-      freeOfCharge: task.freeOfCharge,
-    })),
+    tasks: visit.tasks.map((task) => ({ ...toldTask(task), description: task.label, minutes: task.minutes })),
   }
 }
 

@@ -1,7 +1,7 @@
 import type { WaitingHousehold } from '../../core/visits/visits-contract.ts'
 import { StageTrain } from '../design/StageTrain.tsx'
 import type { TableColumn } from '../design/table-columns.ts'
-import { DateText, DistanceText, TwoLines } from '../design/Words.tsx'
+import { DateText, DueAndWhy, TwoLines } from '../design/Words.tsx'
 
 const phoneOf = (row: WaitingHousehold) => [row.phone, row.phoneNote].filter((part) => part !== '').join(', ')
 
@@ -34,16 +34,7 @@ export const waitingColumns: readonly TableColumn<WaitingHousehold>[] = [
     id: 'due',
     header: 'Due, and why',
     value: (row) => row.dueOn,
-    cell: (row) => (
-      <TwoLines
-        first={
-          <>
-            <DateText date={row.dueOn} as="day" /> <DistanceText date={row.dueOn} />
-          </>
-        }
-        second={<span title={row.reason}>{row.reason}</span>}
-      />
-    ),
+    cell: (row) => <DueAndWhy dueOn={row.dueOn} reason={row.reason} />,
     width: { share: 6, least: 220 },
   },
   {

@@ -58,3 +58,17 @@ export function TwoLines({ first, second }: { readonly first: ReactNode; readonl
     </span>
   )
 }
+
+/** When something is due and, below it, why; said in full on hover where the column is too narrow for it. */
+export function DueAndWhy({ dueOn, reason }: { readonly dueOn: CalendarDate; readonly reason: string }) {
+  return (
+    <TwoLines
+      first={
+        <>
+          <DateText date={dueOn} as="day" /> <DistanceText date={dueOn} />
+        </>
+      }
+      second={<span title={reason}>{reason}</span>}
+    />
+  )
+}

@@ -1,7 +1,7 @@
 import type { DueRow } from '../../core/due/due-contract.ts'
 import { StageTrain } from '../design/StageTrain.tsx'
 import type { TableColumn } from '../design/table-columns.ts'
-import { DateText, DistanceText, TwoLines } from '../design/Words.tsx'
+import { DateText, DueAndWhy, TwoLines } from '../design/Words.tsx'
 
 /** The columns of what is due. Their ids are what the office sorts by. */
 export const dueColumns: readonly TableColumn<DueRow>[] = [
@@ -26,16 +26,7 @@ export const dueColumns: readonly TableColumn<DueRow>[] = [
     header: 'Earliest due, and why',
     value: (row) => row.dueOn,
     csv: (row) => `${row.dueOn} ${row.reason}`,
-    cell: (row) => (
-      <TwoLines
-        first={
-          <>
-            <DateText date={row.dueOn} as="day" /> <DistanceText date={row.dueOn} />
-          </>
-        }
-        second={<span title={row.reason}>{row.reason}</span>}
-      />
-    ),
+    cell: (row) => <DueAndWhy dueOn={row.dueOn} reason={row.reason} />,
     width: { share: 5, least: 220 },
   },
   {

@@ -2,19 +2,10 @@ import { describe, expect, test } from 'vitest'
 import { FIRST_OFFICE } from '../../core/desk-of-office.ts'
 import type { HouseholdMeasurements, TakenReading } from '../../core/due/measurement-shapes.ts'
 import type { HouseholdRules } from '../../core/due/rules-shapes.ts'
+import { NOTHING_MEASURED } from '../../core/water/figures.ts'
 import { newStage, someCustomer, someSite, someUnit } from '../builders/a-household.ts'
 import { type AnOffice, anOffice } from '../builders/an-office.ts'
 import { databases } from '../data/each-database.ts'
-
-const NOTHING = {
-  tdsIn: null,
-  tdsOut: null,
-  flow: null,
-  feedPressure: null,
-  tankPressure: null,
-  temperature: null,
-  meter: null,
-}
 
 /** A household of six on hard water, whose membrane was changed four years ago; with ways to look and to measure. */
 async function aHousehold(office: AnOffice) {
@@ -49,7 +40,7 @@ async function aHousehold(office: AnOffice) {
     office.ask('due/takeReading', {
       installationId,
       takenOn,
-      figures: { ...NOTHING, ...figures },
+      figures: { ...NOTHING_MEASURED, ...figures },
       note: '',
       confirmed,
     })
