@@ -6,6 +6,7 @@ import * as step0004 from './0004-stock-at-a-glance.ts'
 import * as step0005 from './0005-what-a-letter-was-printed-with.ts'
 import * as step0006 from './0006-what-the-readings-tell.ts'
 import * as step0007 from './0007-visits-planned-ahead.ts'
+import * as step0008 from './0008-the-warehouse-to-the-piece.ts'
 
 /** The steps of the schema in order, written out. A released step is frozen: a change is a new step. */
 export const MIGRATIONS: Readonly<Record<string, Migration>> = {
@@ -16,4 +17,5 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '0005-what-a-letter-was-printed-with': step0005,
   '0006-what-the-readings-tell': step0006,
   '0007-visits-planned-ahead': step0007,
+  '0008-the-warehouse-to-the-piece': step0008,
 }

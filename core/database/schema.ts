@@ -410,6 +410,8 @@ export interface PartsTable {
   per_visit_quantity: Generated<number>
   reorder_point: number | null
   service_level_percent: number | null
+  /** Room that a piece takes on a van; null where nobody measured it. */
+  space_ml: number | null
   van_par: Generated<number>
   note: string
   closed_on: CalendarDate | null
@@ -482,6 +484,21 @@ export interface PriceBreaksTable {
   price_cents: Cents
 }
 
+/** What a pull found that was not as the books said. */
+export interface PullFindingsTable {
+  id: Generated<number>
+  office_id: OfficeId
+  pull_id: PullId
+  kind: 'short' | 'damaged' | 'elsewhere'
+  part_id: PartId
+  lot_id: LotId
+  place_id: PlaceId
+  quantity: number
+  found_at: string
+  by_whom: string
+  note: string
+}
+
 export interface PullLineStopsTable {
   office_id: OfficeId
   pull_line_id: PullLineId
@@ -503,6 +520,17 @@ export interface PullLinesTable {
   pulled_at: string | null
   pulled_by: Generated<string>
   substitute: Generated<Flag>
+  /** Tops the van up to its par; belongs to no stop. */
+  for_par: Generated<Flag>
+}
+
+/** What a visit had to go without when its van was loaded. */
+export interface PullShortagesTable {
+  office_id: OfficeId
+  pull_id: PullId
+  visit_id: VisitId
+  part_id: PartId
+  quantity: number
 }
 
 export interface PullsTable {
@@ -525,6 +553,8 @@ export interface PurchaseOrderLinesTable {
   position: number
   quantity: number
   received_quantity: Generated<number>
+  /** Pieces of the line that nobody waits for any more. */
+  given_up_quantity: Generated<number>
   price_cents: Cents
   reason: string
 }
@@ -539,6 +569,8 @@ export interface PurchaseOrdersTable {
   sent_on: CalendarDate | null
   expected_on: CalendarDate | null
   note: string
+  cancelled_on: CalendarDate | null
+  cancelled_reason: Generated<string>
   version: Generated<number>
 }
 
@@ -561,6 +593,43 @@ export interface ReadingsTable {
   /** Taken out of the reckoning, with a reason; a reading is never edited. */
   struck_on: CalendarDate | null
   struck_reason: Generated<string>
+}
+
+/** A letter that told a household of a recalled lot, as it was printed. */
+export interface RecallLettersTable {
+  id: Generated<number>
+  office_id: OfficeId
+  lot_id: LotId
+  customer_id: CustomerId
+  site_id: SiteId
+  written_on: CalendarDate
+  written_at: string
+  by_whom: string
+  position: number
+  address: string
+  salutation: string
+  subject: string
+  body: string
+  answer: string
+  cautions: string
+  /** Letterhead and manner of the day it was written. */
+  sender: string
+}
+
+/** What came of one lot with a delivery. */
+export interface ReceiptLinesTable {
+  id: Generated<number>
+  office_id: OfficeId
+  receipt_id: number
+  order_line_id: PurchaseOrderLineId | null
+  part_id: PartId
+  lot_id: LotId
+  /** Pieces put into a bin. */
+  accepted: number
+  /** Pieces put into quarantine. */
+  damaged: number
+  /** What a piece was charged at. */
+  price_cents: Cents
 }
 
 export interface ReceiptsTable {
@@ -642,6 +711,8 @@ export interface StagesTable {
   kind: StageKind
   label: string
   part_id: PartId | null
+  /** No substitute is ever fitted here. */
+  own_part_only: Generated<Flag>
   fitted_on: CalendarDate | null
   fitted_lot_id: LotId | null
   fitted_visit_id: VisitId | null
@@ -661,6 +732,38 @@ export interface StagesTable {
   earlier_part_id: PartId | null
   earlier_lot_id: LotId | null
   version: Generated<number>
+}
+
+/** A round of counting. */
+export interface StockCountsTable {
+  id: Generated<number>
+  office_id: OfficeId
+  count_on: CalendarDate
+  name: string
+  state: 'open' | 'approved' | 'dropped'
+  begun_at: string
+  begun_by: string
+  ended_at: string | null
+  ended_by: Generated<string>
+  version: Generated<number>
+}
+
+export interface StockCountLinesTable {
+  id: Generated<number>
+  office_id: OfficeId
+  count_id: number
+  place_id: PlaceId
+  part_id: PartId
+  lot_id: LotId
+  /** Why it is counted this time, in words. */
+  why: string
+  counted: number | null
+  /** What the books said at the moment it was counted; not shown to whoever counts. */
+  books_said: number | null
+  counted_at: string | null
+  counted_by: Generated<string>
+  note: Generated<string>
+  movement_id: MovementId | null
 }
 
 export interface SupplierTermsTable {
@@ -711,12 +814,22 @@ export interface TechniciansTable {
   version: Generated<number>
 }
 
+/** What a van always carries of a part, where it differs from the part's own par. */
+export interface VanParsTable {
+  office_id: OfficeId
+  van_id: VanId
+  part_id: PartId
+  par: number
+}
+
 export interface VansTable {
   id: Generated<VanId>
   office_id: OfficeId
   name: string
   place_id: PlaceId
   technician_id: TechnicianId | null
+  /** Room for parts; null where it is not minded. */
+  space_ml: number | null
   closed_on: CalendarDate | null
   version: Generated<number>
 }
@@ -805,21 +918,28 @@ export interface OfficeTables {
   planned_changes: PlannedChangesTable
   planned_visits: PlannedVisitsTable
   price_breaks: PriceBreaksTable
+  pull_findings: PullFindingsTable
   pull_line_stops: PullLineStopsTable
   pull_lines: PullLinesTable
+  pull_shortages: PullShortagesTable
   pulls: PullsTable
   purchase_order_lines: PurchaseOrderLinesTable
   purchase_orders: PurchaseOrdersTable
   readings: ReadingsTable
+  recall_letters: RecallLettersTable
+  receipt_lines: ReceiptLinesTable
   receipts: ReceiptsTable
   settings: SettingsTable
-  site_search: SiteSearchTable
   site_plans: SitePlansTable
+  site_search: SiteSearchTable
   sites: SitesTable
   stages: StagesTable
+  stock_count_lines: StockCountLinesTable
+  stock_counts: StockCountsTable
   supplier_terms: SupplierTermsTable
   suppliers: SuppliersTable
   technicians: TechniciansTable
+  van_pars: VanParsTable
   vans: VansTable
   visit_tasks: VisitTasksTable
   visits: VisitsTable
