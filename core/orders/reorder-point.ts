@@ -1,35 +1,4 @@
-/** Coefficients of the rational approximation of the normal quantile by P. J. Acklam (from memory; relative error below 1.2e-9). */
-const CENTRE_TOP = [
-  -39.69683028665376, 220.9460984245205, -275.9285104469687, 138.357751867269, -30.66479806614716, 2.506628277459239,
-]
-const CENTRE_BOTTOM = [
-  -54.47609879822406, 161.5858368580409, -155.6989798598866, 66.80131188771972, -13.28068155288572, 1,
-]
-const TAIL_TOP = [
-  -0.007784894002430293, -0.3223964580411365, -2.400758277161838, -2.549732539343734, 4.374664141464968,
-  2.938163982698783,
-]
-const TAIL_BOTTOM = [0.007784695709041462, 0.3224671290700398, 2.445134137142996, 3.754408661907416, 1]
-
-const polynomial = (coefficients: readonly number[], x: number): number =>
-  coefficients.reduce((sum, coefficient) => sum * x + coefficient, 0)
-
-/**
- * The standard normal quantile: `normalQuantile(0.95)` is 1.6449. Throws RangeError outside the open interval (0, 1).
- */
-export function normalQuantile(share: number): number {
-  if (!(share > 0 && share < 1)) throw new RangeError(`Not a share between 0 and 1: ${share}`)
-  if (share < 0.02425) return tail(share)
-  if (share > 1 - 0.02425) return -tail(1 - share)
-  const q = share - 0.5
-  const r = q * q
-  return (polynomial(CENTRE_TOP, r) * q) / polynomial(CENTRE_BOTTOM, r)
-}
-
-function tail(share: number): number {
-  const q = Math.sqrt(-2 * Math.log(share))
-  return polynomial(TAIL_TOP, q) / polynomial(TAIL_BOTTOM, q)
-}
+import { normalQuantile } from './normal.ts'
 
 export interface ReorderPointInput {
   /** Mean pieces used a day. */

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
-import { dailyPace, normalQuantile, reorderPoint } from '../../core/orders/reorder-point.ts'
+import { normalQuantile } from '../../core/orders/normal.ts'
+import { dailyPace, reorderPoint } from '../../core/orders/reorder-point.ts'
 
 /**
  * Made with @stdlib/stats-base-dists-normal-quantile 0.3.1 (Apache-2.0); agrees with the usual printed tables to their digits.
