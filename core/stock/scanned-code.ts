@@ -13,6 +13,8 @@ export type ScannedCode =
     }
   /** A label of our own, of a part, or of a lot of it. */
   | { readonly kind: 'label'; readonly text: string; readonly partNumber: string; readonly lot: string | null }
+  /** The lower of two rows of bars on a label of our own, where part and lot are too long for one: the lot alone. */
+  | { readonly kind: 'lot'; readonly text: string; readonly lot: string }
   /** A label of our own, of a bin. */
   | { readonly kind: 'bin'; readonly text: string; readonly bin: string }
   /** A code that says it is one of GS1's and does not add up: to be scanned once more. */
@@ -23,12 +25,13 @@ export type ScannedCode =
 const PARTED = '+'
 
 /**
- * What stands in the Code 128 of our labels: `P-1005+2608-114` is a lot of a part, `P-1005+` a part, `+A-02-1` a bin. Within the
- * names a plus, a per cent sign and whatever is not printable ASCII are written as RFC 3986 percent-encodes them, so the one bare
+ * What stands in the Code 128 of our labels: `P-1005+2608-114` is a lot of a part, `P-1005+` a part, `++2608-114` a lot alone,
+ * `+A-02-1` a bin. Within the names a plus, a per cent sign and whatever is not printable ASCII are written as RFC 3986 percent-encodes them, so the one bare
  * plus parts them and every name can be set in bars.
  */
 export const labelOfLot = (partNumber: string, lot: string): string => `${inBars(partNumber)}${PARTED}${inBars(lot)}`
 export const labelOfPart = (partNumber: string): string => `${inBars(partNumber)}${PARTED}`
+export const labelOfLotAlone = (lot: string): string => `${PARTED}${PARTED}${inBars(lot)}`
 export const labelOfBin = (bin: string): string => `${PARTED}${inBars(bin)}`
 
 function inBars(name: string): string {
@@ -61,12 +64,12 @@ function withoutMark(text: string): { readonly body: string; readonly isGs1: boo
 }
 
 function readOwn(text: string, body: string): ScannedCode | null {
-  const [first = '', second, third] = body.split(PARTED)
-  if (second === undefined || third !== undefined) return null
-  const [before, after] = [outOfBars(first), outOfBars(second)]
-  if (before === null || after === null || (before === '' && after === '')) return null
-  if (before === '') return { kind: 'bin', text, bin: after }
-  return { kind: 'label', text, partNumber: before, lot: after === '' ? null : after }
+  const names = body.split(PARTED).map(outOfBars)
+  const [first, second, third] = names
+  if (names.length === 2 && first && second !== undefined && second !== null)
+    return { kind: 'label', text, partNumber: first, lot: second === '' ? null : second }
+  if (names.length === 2 && first === '' && second) return { kind: 'bin', text, bin: second }
+  return names.length === 3 && first === '' && second === '' && third ? { kind: 'lot', text, lot: third } : null
 }
 
 /** Null when no label of ours says it so. */

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { checkDigitOf } from '../../core/stock/gtin.ts'
-import { labelOfBin, labelOfLot, labelOfPart, readScan } from '../../core/stock/scanned-code.ts'
+import { labelOfBin, labelOfLot, labelOfLotAlone, labelOfPart, readScan } from '../../core/stock/scanned-code.ts'
 import { calendarDate } from '../../core/units/calendar-date.ts'
 
 const today = calendarDate('2026-12-01')
@@ -13,9 +13,11 @@ describe('labels of our own', () => {
     fc.assert(
       fc.property(name, name, (part, lot) => {
         const [ofLot, ofPart, ofBin] = [labelOfLot(part, lot), labelOfPart(part), labelOfBin(part)]
-        for (const text of [ofLot, ofPart, ofBin]) expect(text).toMatch(/^[ -~]+$/)
+        const alone = labelOfLotAlone(lot)
+        for (const text of [ofLot, ofPart, ofBin, alone]) expect(text).toMatch(/^[ -~]+$/)
         expect(read(ofLot)).toEqual({ kind: 'label', text: ofLot, partNumber: part.trim(), lot: lot.trim() })
         expect(read(ofPart)).toEqual({ kind: 'label', text: ofPart, partNumber: part.trim(), lot: null })
+        expect(read(alone)).toEqual({ kind: 'lot', text: alone, lot: lot.trim() })
         expect(read(ofBin)).toEqual({ kind: 'bin', text: ofBin, bin: part.trim() })
       }),
     )
