@@ -19,7 +19,7 @@ import {
   setOrderLine,
   setOrderState,
 } from './orders-store.ts'
-import { keptProposals, proposals } from './propose-answers.ts'
+import { keptProposals, openedProposal, proposals } from './propose-answers.ts'
 import { saveSupplier, saveTerm, suppliers, terms } from './suppliers-answers.ts'
 import { listSuppliers, listTerms } from './suppliers-store.ts'
 
@@ -184,6 +184,7 @@ function receive(desk: Desk, input: ReceiveLine): Promise<Result<OrderDone>> {
 const door = implement(ordersContract).$context<Desk>()
 export const ordersAnswers = door.router({
   proposals: door.proposals.handler(answer((desk) => proposals(desk))),
+  proposal: door.proposal.handler(answer(openedProposal)),
   list: door.list.handler(answer((desk) => list(desk))),
   draft: door.draft.handler(answer(draft)),
   changeDraft: door.changeDraft.handler(answer(changeDraft)),

@@ -4,6 +4,7 @@ import { ok, type Result } from '../result.ts'
 import { readSettings } from '../settings/settings-store.ts'
 import { listParts } from '../stock/parts-store.ts'
 import { addDays } from '../units/calendar-date.ts'
+import type { PartId } from '../units/ids.ts'
 import { cents, NO_MONEY } from '../units/money.ts'
 import { checkReorders } from './check-reorder.ts'
 import {
@@ -17,7 +18,7 @@ import {
   visitsDoneByDay,
 } from './demand-store.ts'
 import { groupBySupplier, lackToMinimum } from './group-by-supplier.ts'
-import { type ProposalRow, type ShortParts, shortPartsSchema } from './orders-contract.ts'
+import { type OpenedProposal, type ProposalRow, type ShortParts, shortPartsSchema } from './proposals-contract.ts'
 import { proposeReorders, type ReorderInput, type ReorderProposal } from './reorder.ts'
 import { dailyPace } from './reorder-point.ts'
 import { listSuppliers, listTerms } from './suppliers-store.ts'
@@ -89,6 +90,17 @@ export async function proposals(desk: Desk): Promise<Result<ShortParts>> {
   return ok(await desk.kept.ask(keptProposals, desk))
 }
 
+/** The arithmetic behind one part's proposal, as it was kept. */
+export async function openedProposal(desk: Desk, { partId }: { partId: PartId }): Promise<Result<OpenedProposal>> {
+  const { groups } = await desk.kept.ask(keptProposals, desk)
+  const group = groups.find(({ proposals: own }) => own.some((row) => row.part.partId === partId))
+  const row = group?.proposals.find((each) => each.part.partId === partId)
+  const record = { within: [], young: 0, priorLetters: 0, priorPercent: 0, sentences: [] }
+  if (!group || !row) return ok({ proposal: null, record })
+  const { supplierId, supplier } = group
+  return ok({ proposal: { ...row, supplierId, supplier, wanted: null, weeks: [], prices: [], changes: [] }, record })
+}
+
 /** What runs short, by supplier, each part with its arithmetic; from the books of this moment. */
 export async function reckonProposals(asked: Asked): Promise<ShortParts> {
   const { read, officeId } = asked
@@ -109,7 +121,9 @@ export async function reckonProposals(asked: Asked): Promise<ShortParts> {
     price: proposal.term?.price ?? NO_MONEY,
     cost: proposal.cost,
     covers: proposal.covers,
+    runsOutOn: null,
     sentence: proposal.sentence,
+    why: proposal.sentence,
     lines: [...proposal.lines],
   })
   const groups = groupBySupplier(all).map(({ supplierId, proposals: own, cost }) => {
@@ -119,6 +133,7 @@ export async function reckonProposals(asked: Asked): Promise<ShortParts> {
       supplier: supplier?.name ?? 'No supplier yet',
       cost,
       lacks: lackToMinimum(cost, supplier?.minimumOrder ?? cents(0)),
+      about: '',
       proposals: own.map(rowOf),
     }
   })

@@ -1,5 +1,5 @@
 import { useMutation, useQuery } from '@tanstack/react-query'
-import type { SupplierProposals } from '../../core/orders/orders-contract.ts'
+import type { SupplierProposals } from '../../core/orders/proposals-contract.ts'
 import { counted } from '../../core/units/date-words.ts'
 import { Button } from '../design/Button.tsx'
 import { DataTable } from '../design/DataTable.tsx'

@@ -1,4 +1,5 @@
-import type { OrderRow, ProposalRow } from '../../core/orders/orders-contract.ts'
+import type { OrderRow } from '../../core/orders/orders-contract.ts'
+import type { ProposalRow } from '../../core/orders/proposals-contract.ts'
 import type { TableColumn } from '../design/table-columns.ts'
 import { DateText, MoneyText, TwoLines } from '../design/Words.tsx'
 

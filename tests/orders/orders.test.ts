@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import type { OrderRow, SupplierProposals } from '../../core/orders/orders-contract.ts'
+import type { OrderRow } from '../../core/orders/orders-contract.ts'
+import type { SupplierProposals } from '../../core/orders/proposals-contract.ts'
 import { aBookedVisit, aHousehold, aLot, aPart, aPlace, aVan, held } from '../builders/a-warehouse.ts'
 import { type AnOffice, anOffice } from '../builders/an-office.ts'
 import { databases } from '../data/each-database.ts'
