@@ -1,8 +1,6 @@
 import { z } from 'zod'
 import { procedure } from '../door.ts'
-import { calendarDateSchema } from '../units/calendar-date.ts'
 import { partIdSchema, purchaseOrderIdSchema, supplierIdSchema } from '../units/ids.ts'
-import { centsSchema } from '../units/money.ts'
 import {
   cancelOrderSchema,
   draftLinesSchema,
@@ -24,9 +22,6 @@ import {
   waitAgainSchema,
 } from './order-shapes.ts'
 import { proposalsContract } from './proposals-contract.ts'
-
-const pieces = z.int().min(0)
-const partName = z.object({ partId: partIdSchema, number: z.string(), name: z.string() })
 
 const orderDone = z.object({ orderId: purchaseOrderIdSchema, number: z.string(), sentence: z.string() })
 
