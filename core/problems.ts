@@ -289,6 +289,59 @@ const PROBLEMS = {
     sentence: 'While you were counting, the books moved: they said {seen} for this lot, now they say {now}.',
     nextStep: 'Look at what was moved, and count once more if it touched the shelf.',
   },
+  STOCK_DATE_TO_COME: {
+    sentence: 'What will be there on {date} nobody knows yet.',
+    nextStep: 'Choose today or a day before it.',
+  },
+  STOCK_SENT_TO_TRANSIT: {
+    sentence: '{place} is only for what is on the way.',
+    nextStep: 'Choose the bin or the van where the pieces are to arrive.',
+  },
+  STOCK_NOT_ON_THE_WAY: {
+    sentence: 'Of lot {lot}, {there} are on the way to {place}; {wanted} cannot arrive.',
+    nextStep: 'Look at what is on the way; somebody may have taken it in already.',
+  },
+  STOCK_STILL_RECALLED: {
+    sentence: 'Lot {lot} is recalled; it does not go back to {place}.',
+    nextStep: 'Free the lot again first, or give it back to the supplier.',
+  },
+  COUNT_GONE: { sentence: 'There is no such round of counting.', nextStep: 'Go back to the rounds.' },
+  COUNT_ENDED: {
+    sentence: 'This round was {state} by {by} on {date}.',
+    nextStep: 'Begin another round for what is still to be counted.',
+  },
+  COUNT_NAME_TAKEN: {
+    sentence: 'A round called {name} is open already.',
+    nextStep: 'Go on with that one, or give this one another name.',
+  },
+  COUNT_NOTHING_THERE: {
+    sentence: 'There is nothing to count here that no open round has already.',
+    nextStep: 'Choose another part of the warehouse, or go on with the open round.',
+  },
+  COUNT_LINE_ELSEWHERE: {
+    sentence: 'Lot {lot} in {place} is being counted in the round {name} already.',
+    nextStep: 'Write the count down there.',
+  },
+  COUNT_WRITTEN_DOWN: {
+    sentence: '{by} wrote down {counted} for lot {lot} in {place} meanwhile.',
+    nextStep: 'Look at it together; write it down once more if yours is right.',
+  },
+  COUNT_LOT_UNKNOWN: {
+    sentence: 'No lot {lot} of {part} was ever in the books.',
+    nextStep: 'Read the label again; if it says so, write it down as a new lot.',
+  },
+  COUNT_NOT_FINISHED: {
+    sentence: '{left} of this round still to be counted.',
+    nextStep: 'Count them, or leave them out: they stay as the books say.',
+  },
+  COUNT_EMPTY: {
+    sentence: 'Nothing was counted in this round.',
+    nextStep: 'Count something first, or drop the round.',
+  },
+  COUNT_OVERTAKEN: {
+    sentence: 'Lot {lot} in {place}: {counted} were counted, but {left} left by the books since.',
+    nextStep: 'Count this one again; the rest of the round stays as it is.',
+  },
   STOCK_PIECES_NOT_WHOLE: {
     sentence: '{pieces} is not a number of pieces to move.',
     nextStep: 'Write a whole number above 0.',
@@ -321,6 +374,10 @@ const PROBLEMS = {
     sentence: 'Lot {lot} of {part} is in the books with the date {known}, not {typed}.',
     nextStep: 'Look at both labels; if they do differ, give this delivery a lot number of its own.',
   },
+  STOCK_LOT_RECALLED: {
+    sentence: 'Lot {lot} of {part} is recalled; no more of it goes on a shelf.',
+    nextStep: 'Receive it into quarantine, or send it back with who brought it.',
+  },
   STOCK_LOT_NAMELESS: {
     sentence: 'The lot number is missing.',
     nextStep: 'Write what stands on the box; where nothing does, the day of delivery will do.',
@@ -346,6 +403,14 @@ const PROBLEMS = {
   STOCK_LOT_UNCHANGED: {
     sentence: 'Lot {lot} is {state} already.',
     nextStep: 'Look at the lot; somebody was quicker.',
+  },
+  LOT_RECALLED: {
+    sentence: 'Lot {lot} of {part} is recalled: it does not go to {place}.',
+    nextStep: 'Put it into quarantine, or give it back to the supplier.',
+  },
+  LOT_NOT_RECALLED: {
+    sentence: 'Lot {lot} of {part} is not recalled.',
+    nextStep: 'Recall it first; somebody may have freed it meanwhile.',
   },
   PART_NUMBER_TAKEN: {
     sentence: 'Part number {number} belongs to {part}.',
@@ -376,7 +441,7 @@ const PROBLEMS = {
     nextStep: 'Tick what lies in the totes, or take the pull back.',
   },
   PULL_CONFIRMED: {
-    sentence: 'This pull was put on {van} already, at {at} by {by}.',
+    sentence: 'This pull was put on {van} already, {ago}, by {by}.',
     nextStep: 'Nothing was moved twice. What is still missing can be pulled anew.',
   },
   PULL_TAKEN_BACK: {
@@ -386,6 +451,63 @@ const PROBLEMS = {
   PULL_TICK_TOO_MANY: {
     sentence: 'This line asks for {quantity}; {pulled} were ticked.',
     nextStep: 'Put the rest back on the shelf, and tick what the line asks for.',
+  },
+  PULL_LINE_CHANGED: {
+    sentence: 'This line was changed meanwhile{by}: {now}.',
+    nextStep: 'Look at it as it stands now, then tick it again if you still want to.',
+  },
+  PULL_LINE_GONE: {
+    sentence: 'This line is not on the list any more: what it asked for was promised anew, or the visit was moved.',
+    nextStep: 'Put back what you took for it, and go on with the list as it stands now.',
+  },
+  PULL_LOT_RECALLED: {
+    sentence: 'Lot {lot} of {part} is recalled.',
+    nextStep: 'Do not put it in a tote. Set it aside, and say on the line that it is not there to take.',
+  },
+  PULL_LOT_EXPIRED: {
+    sentence: 'Lot {lot} of {part} is past its date on the day of the visits: {date}.',
+    nextStep: 'Do not put it in a tote. Set it aside, and say on the line that it is not there to take.',
+  },
+  PULL_SCAN_UNKNOWN: {
+    sentence: 'Nothing in the books is called {typed}: no part, no lot, no bin.',
+    nextStep: 'Scan it once more, or type what stands under the bars.',
+  },
+  PULL_SCAN_SPOILT: {
+    sentence: 'The code {typed} was not read whole; its digits do not add up.',
+    nextStep: 'Scan it once more, closer and straight, or type the lot from the label.',
+  },
+  PULL_SCAN_OTHER_PART: {
+    sentence: '{part} is not on this list.',
+    nextStep: 'Put it back on the shelf. {next}',
+  },
+  PULL_SCAN_OTHER_LOT: {
+    sentence: 'This is lot {lot} of {part}; the list asks for lot {wanted} from {bin}.',
+    nextStep: 'Take the other lot. When it is not there, say that this one lies in its place.',
+  },
+  PULL_SCAN_LOT_UNKNOWN: {
+    sentence: 'Lot {lot} of {part} is in no book of ours.',
+    nextStep: 'Look at the label again. When it is right, the lot was never received: leave it out of the totes.',
+  },
+  PULL_SCAN_OVER: {
+    sentence: 'All {quantity} of {part} are in the totes already.',
+    nextStep: 'Put this one back on the shelf. {next}',
+  },
+  PULL_SCAN_BIN_EMPTY: { sentence: 'Nothing on this list lies in {bin}.', nextStep: '{next}' },
+  PULL_FOUND_NOT_FEWER: {
+    sentence: 'The line asks for {quantity}, and {found} are not fewer.',
+    nextStep: 'Tick the line when all of it is there.',
+  },
+  PULL_FOUND_TOO_MANY: {
+    sentence: 'The line asks for {quantity}; {pieces} cannot be of it.',
+    nextStep: 'Write a number up to {quantity}.',
+  },
+  PULL_FOUND_SAME_PLACE: {
+    sentence: 'Lot {lot} in {bin} is what the line asks for already.',
+    nextStep: 'Tick it off, or choose the bin and the lot where the pieces lie.',
+  },
+  PULL_FOUND_OTHER_PART: {
+    sentence: '{part} may not stand in for {asked}.',
+    nextStep: 'Choose a lot of the part itself, or of one that may take its place.',
   },
   PULL_DATE_PAST: { sentence: '{date} is past.', nextStep: 'Choose today or a later day.' },
 
@@ -399,9 +521,50 @@ const PROBLEMS = {
     sentence: 'Order {number} is {state}; nothing is awaited from it.',
     nextStep: 'Receive these pieces without an order, or send it first.',
   },
-  ORDER_LINE_DONE: {
-    sentence: '{ordered} of {part} were ordered and {received} have come; {more} more cannot be received on this line.',
-    nextStep: 'Receive the rest without the order, or look at the number again.',
+  ORDER_OVER: {
+    sentence: 'Of {part} {ordered} were ordered and {open} are still awaited; {came} came.',
+    nextStep: 'Take all {came} and count them on this order, or take in {open} and send {over} back.',
+  },
+  ORDER_LINE_MEANWHILE: {
+    sentence: 'Somebody received {part} on this order while you were typing: {now} of {ordered} have come by now.',
+    nextStep: 'Look whether it is the same delivery. Nothing of yours was written; receive what is left.',
+  },
+  ORDER_NOTHING_CAME: {
+    sentence: 'No piece is written down for this delivery.',
+    nextStep: 'Write what came on at least one line.',
+  },
+  ORDER_NOTHING_OPEN: {
+    sentence: 'Nothing is open on order {number} that could be given up.',
+    nextStep: 'Look at what has come; somebody may have closed it meanwhile.',
+  },
+  ORDER_NOTHING_GIVEN_UP: {
+    sentence: 'Nothing of order {number} was given up.',
+    nextStep: 'Draft another order for what is missing.',
+  },
+  ORDER_NEEDS_REASON: { sentence: 'The reason is missing.', nextStep: 'Write in a few words why.' },
+  ORDER_EXPECTED_PAST: {
+    sentence: 'Order {number} cannot be expected on {date}: that day is past.',
+    nextStep: 'Ask the supplier for a day that is still to come.',
+  },
+  ORDER_PART_NOT_SOLD: {
+    sentence: '{supplier} does not sell {part} by our books.',
+    nextStep: 'Write down its terms at the part first, or order it elsewhere.',
+  },
+  ORDER_PART_TWICE: {
+    sentence: '{part} stands on this order twice.',
+    nextStep: 'Write all its pieces on one line.',
+  },
+  ORDER_INTO_QUARANTINE: {
+    sentence: 'Good pieces of {part} go into a bin, not into {place}.',
+    nextStep: 'Choose a bin; write the damaged ones under damaged.',
+  },
+  SUPPLIER_CLOSED: {
+    sentence: 'Nothing is ordered of {supplier} any more.',
+    nextStep: 'Take the supplier into use again, or order elsewhere.',
+  },
+  TERM_BREAK_TWICE: {
+    sentence: 'Two prices begin at {from} pieces.',
+    nextStep: 'Keep the one that holds.',
   },
   SUPPLIER_NAME_TAKEN: { sentence: 'There is a supplier called {name} already.', nextStep: 'Open that one instead.' },
   SUPPLIER_HAS_ORDERS: {

@@ -7,6 +7,9 @@ import * as step0005 from './0005-what-a-letter-was-printed-with.ts'
 import * as step0006 from './0006-what-the-readings-tell.ts'
 import * as step0007 from './0007-visits-planned-ahead.ts'
 import * as step0008 from './0008-the-warehouse-to-the-piece.ts'
+import * as step0009 from './0009-who-says-a-lot-is-recalled.ts'
+import * as step0010 from './0010-what-an-order-was-sent-with.ts'
+import * as step0011 from './0011-where-pieces-on-the-way-go.ts'
 
 /** The steps of the schema in order, written out. A released step is frozen: a change is a new step. */
 export const MIGRATIONS: Readonly<Record<string, Migration>> = {
@@ -18,4 +21,7 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '0006-what-the-readings-tell': step0006,
   '0007-visits-planned-ahead': step0007,
   '0008-the-warehouse-to-the-piece': step0008,
+  '0009-who-says-a-lot-is-recalled': step0009,
+  '0010-what-an-order-was-sent-with': step0010,
+  '0011-where-pieces-on-the-way-go': step0011,
 }

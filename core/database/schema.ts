@@ -331,6 +331,9 @@ export interface LotsTable {
   cost_cents: Cents
   recalled_on: CalendarDate | null
   recall_note: string
+  /** Whose notice the recall rests on: the supplier's reference. */
+  recall_notice: Generated<string>
+  recalled_at: string | null
 }
 
 export interface MovementsTable {
@@ -352,6 +355,8 @@ export interface MovementsTable {
   receipt_id: number | null
   order_line_id: PurchaseOrderLineId | null
   corrects_id: MovementId | null
+  /** Where pieces on the way are to arrive; on their sending and on their arrival. */
+  bound_for_place_id: PlaceId | null
 }
 
 export interface NumberSeriesTable {
@@ -642,6 +647,36 @@ export interface ReceiptsTable {
   note: string
 }
 
+/** What an order was sent with: its paper can be printed again the same. */
+export interface SentOrdersTable {
+  office_id: OfficeId
+  order_id: PurchaseOrderId
+  sender_name: string
+  /** Street and town, phone, mail: a line each. */
+  sender: string
+  /** A line of the address a line. */
+  supplier_address: string
+  account: string
+  deliver_to: string
+  remark: string
+  expected_on: CalendarDate | null
+  currency: string
+  locale: string
+  page_size: 'letter' | 'a4'
+  window_envelope: 'us-10' | 'din-5008-b'
+  sent_at: string
+  by_whom: string
+}
+
+export interface SentOrderLinesTable {
+  office_id: OfficeId
+  order_line_id: PurchaseOrderLineId
+  part_number: string
+  part_name: string
+  supplier_number: string
+  pack_size: number
+}
+
 export interface SettingsTable {
   office_id: OfficeId
   name: string
@@ -929,6 +964,8 @@ export interface OfficeTables {
   recall_letters: RecallLettersTable
   receipt_lines: ReceiptLinesTable
   receipts: ReceiptsTable
+  sent_order_lines: SentOrderLinesTable
+  sent_orders: SentOrdersTable
   settings: SettingsTable
   site_plans: SitePlansTable
   site_search: SiteSearchTable

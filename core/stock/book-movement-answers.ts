@@ -7,6 +7,9 @@ import { promisedPieces } from './pull-needs-store.ts'
 
 type Booking = Omit<NewMovement, 'movedOn' | 'movedAt' | 'by' | 'partId'>
 
+/** What may bring a recalled piece into a bin or onto a van: what is counted lies there, and a record put right tells what was. */
+const MOVES_RECALLED: readonly NewMovement['reason'][] = ['count', 'correct', 'recall']
+
 /** Writes a movement of a known lot, or says why it cannot be: too few pieces, or pieces that are promised. */
 export async function bookMovement(
   books: OpenBooks,
@@ -19,6 +22,11 @@ export async function bookMovement(
   if (booking.fromPlaceId !== null) {
     const leaving = await mayLeave(books, lot, booking.fromPlaceId, booking.quantity, promises)
     if (!leaving.ok) return leaving
+  }
+  if (lot.recalledOn !== null && !MOVES_RECALLED.includes(booking.reason) && booking.toPlaceId !== null) {
+    const place = await findPlace(books.read, books.officeId, booking.toPlaceId)
+    if (place?.kind === 'bin' || place?.kind === 'van')
+      return refused('LOT_RECALLED', { lot: lot.lotNumber, part: lot.partName, place: place.name })
   }
   const id = await writeMovement(books.tx, books.officeId, {
     ...booking,
