@@ -35,10 +35,12 @@ export function yearlyCandidates(purchase: YearlyPurchase): YearlyCandidate[] {
       holdingCost: purchase.holdingShare * step.price,
       yearlyUse: purchase.yearlyUse,
     }
-    const quantity = Math.max(step.from, economicOrder(figures).quantity)
     const next = steps[at + 1]
-    // The optimum beyond the next break is never had at this price
-    if (quantity <= 0 || (next && quantity >= next.from)) return []
+    const best = Math.max(step.from, economicOrder(figures).quantity)
+    // Beyond the next break this price is not to be had; just below it only where that break makes a piece dearer
+    const isBeyond = next !== undefined && best >= next.from
+    const quantity = isBeyond ? next.from - 1 : best
+    if (quantity <= 0 || (isBeyond && next.price < step.price)) return []
     const yearlyCost = step.price * purchase.yearlyUse + yearlyOrderingCost(figures, quantity)
     return [{ quantity, price: step.price, yearlyCost }]
   })

@@ -1,32 +1,5 @@
 import { expect, test } from 'vitest'
-import { normalQuantile } from '../../core/orders/normal.ts'
 import { dailyPace, reorderPoint } from '../../core/orders/reorder-point.ts'
-
-/**
- * Made with @stdlib/stats-base-dists-normal-quantile 0.3.1 (Apache-2.0); agrees with the usual printed tables to their digits.
- */
-const NORMAL_TABLE = [
-  [0.75, 0.6744897502],
-  [0.8, 0.8416212336],
-  [0.9, 1.2815515655],
-  [0.95, 1.644853627],
-  [0.975, 1.9599639845],
-  [0.98, 2.0537489106],
-  [0.99, 2.326347874],
-  [0.995, 2.5758293035],
-  [0.999, 3.0902323062],
-] as const
-
-test.each(NORMAL_TABLE)('the normal quantile of %d is %d, and below the middle its mirror', (share, z) => {
-  expect(normalQuantile(share)).toBeCloseTo(z, 7)
-  expect(normalQuantile(1 - share)).toBeCloseTo(-z, 7)
-})
-
-test('the normal quantile is refused outside 0 and 1', () => {
-  expect(() => normalQuantile(0)).toThrow(RangeError)
-  expect(() => normalQuantile(1)).toThrow(RangeError)
-  expect(() => normalQuantile(Number.NaN)).toThrow(RangeError)
-})
 
 // z of 1.65 in the textbooks below is the quantile of 0.9505285, not of 0.95
 const Z_165 = 95.0528531
