@@ -10,6 +10,5 @@ const STEPS: readonly string[] = [
   "alter table lots add column recall_notice text not null default ''",
   'alter table lots add column recalled_at text',
   "update lots set recalled_at = recalled_on || 'T00:00:00.000Z' where recalled_on is not null",
-  'create index lots_recalled on lots (office_id, recalled_on) where recalled_on is not null',
   "create index movements_of_recalls on movements (office_id, lot_id) where reason = 'recall'",
 ]
