@@ -2,10 +2,13 @@ import type { OpenBooks } from '../answering.ts'
 import { ok, type Result, refused } from '../result.ts'
 import { readSettings } from '../settings/settings-store.ts'
 import { counted, shortDate } from '../units/date-words.ts'
-import type { PurchaseOrderId, PurchaseOrderLineId, SupplierId } from '../units/ids.ts'
+import type { MovementId, PlaceId, PurchaseOrderId, PurchaseOrderLineId, SupplierId } from '../units/ids.ts'
 import { bookMovement, lotOrGone, placeInUse } from './book-movement-answers.ts'
 import { findLotByNumber, insertLot, insertReceipt, type LotRow, receivedOfLot } from './movements-store.ts'
 import { findPart, type PartRow } from './parts-store.ts'
+import type { PlaceRow } from './places-store.ts'
+import { quarantineOf } from './quarantine-answers.ts'
+import { insertReceiptLine } from './receipt-lines-store.ts'
 import type { Moved, Receive } from './stock-contract.ts'
 
 /** The order that a delivery answers, when it answers one. */
@@ -13,9 +16,14 @@ export interface OrderReceived {
   readonly supplierId: SupplierId
   readonly orderId: PurchaseOrderId
   readonly lineId: PurchaseOrderLineId
+  /** The receipt of the whole delivery, where one was begun; otherwise this lot has one of its own. */
+  readonly receiptId?: number
 }
 
-/** Puts a delivered lot into its bin. Refuses a lot past its date, a lot that is known already, and a second label that differs. */
+/**
+ * Puts a delivered lot away: whole pieces into their bin, damaged ones into quarantine, each by a movement, both on one receipt.
+ * Refuses a lot past its date or recalled, a lot that is known already, and a second label that differs.
+ */
 export async function receiveLot(
   books: OpenBooks,
   input: Receive,
@@ -23,33 +31,87 @@ export async function receiveLot(
 ): Promise<Result<Moved>> {
   const part = await findPart(books.read, books.officeId, input.partId)
   if (!part) return refused('RECORD_GONE', { what: 'This part' })
-  if (!Number.isSafeInteger(input.quantity) || input.quantity <= 0)
-    return refused('STOCK_PIECES_NOT_WHOLE', { pieces: input.quantity })
+  const pieces = piecesOf(input)
+  if (!pieces.ok) return pieces
   const place = await placeInUse(books, input.placeId)
   if (!place.ok) return place
   const lot = await lotOfDelivery(books, part, input)
   if (!lot.ok) return lot
-  const receiptId = await insertReceipt(books.tx, books.officeId, {
-    supplierId: order?.supplierId ?? null,
-    orderId: order?.orderId ?? null,
-    receivedOn: books.today,
-    by: books.by,
-    note: input.note,
-  })
-  const movement = await bookMovement(books, lot.value, {
-    lotId: lot.value.lotId,
-    fromPlaceId: null,
-    toPlaceId: input.placeId,
-    quantity: input.quantity,
-    reason: 'receive',
-    note: input.note,
-    receiptId,
-    orderLineId: order?.lineId ?? null,
-  })
-  if (!movement.ok) return movement
-  const sentence = `${counted(input.quantity, 'piece')} of ${part.name}, lot ${lot.value.lotNumber}, received into ${place.value.name}.`
-  await books.record({ subjectKind: 'part', subjectId: part.partId, verb: 'received', sentence })
-  return ok({ movementId: movement.value, sentence })
+  if (lot.value.recalledOn !== null && pieces.value.accepted > 0 && place.value.kind !== 'quarantine')
+    return refused('STOCK_LOT_RECALLED', { lot: lot.value.lotNumber, part: part.name })
+  const receiptId = order?.receiptId ?? (await beginReceipt(books, order, input.note))
+  const orderLineId = order?.lineId ?? null
+  const { partId } = part
+  const { lotId } = lot.value
+  const price = input.cost ?? part.cost
+  await insertReceiptLine(books.tx, books.officeId, { receiptId, orderLineId, partId, lotId, price, ...pieces.value })
+  const done = await putAway(books, lot.value, pieces.value, place.value, { receiptId, orderLineId, note: input.note })
+  if (!done.ok) return done
+  await books.record({ subjectKind: 'part', subjectId: partId, verb: 'received', sentence: done.value.sentence })
+  return done
+}
+
+/** The receipt of a delivery; what came stands on its lines. */
+export function beginReceipt(
+  books: OpenBooks,
+  order: Pick<OrderReceived, 'supplierId' | 'orderId'> | null,
+  note: string,
+): Promise<number> {
+  const { supplierId = null, orderId = null } = order ?? {}
+  const facts = { supplierId, orderId, receivedOn: books.today, by: books.by, note }
+  return insertReceipt(books.tx, books.officeId, facts)
+}
+
+interface Pieces {
+  readonly accepted: number
+  readonly damaged: number
+}
+
+function piecesOf(input: Receive): Result<Pieces> {
+  const { quantity: accepted, damaged = 0 } = input
+  for (const pieces of [accepted, damaged])
+    if (!Number.isSafeInteger(pieces) || pieces < 0) return refused('STOCK_PIECES_NOT_WHOLE', { pieces })
+  return accepted + damaged > 0 ? ok({ accepted, damaged }) : refused('STOCK_PIECES_NOT_WHOLE', { pieces: 0 })
+}
+
+/** The movements of a delivery and what is said of them. The first movement is told; what was set aside is the second when both are. */
+async function putAway(
+  books: OpenBooks,
+  lot: LotRow,
+  { accepted, damaged }: Pieces,
+  place: PlaceRow,
+  facts: { readonly receiptId: number; readonly orderLineId: PurchaseOrderLineId | null; readonly note: string },
+): Promise<Result<Moved>> {
+  const book = (toPlaceId: PlaceId, quantity: number, note: string) =>
+    bookMovement(books, lot, {
+      ...facts,
+      note,
+      lotId: lot.lotId,
+      fromPlaceId: null,
+      toPlaceId,
+      quantity,
+      reason: 'receive',
+    })
+  const what = `of ${lot.partName}, lot ${lot.lotNumber},`
+  const movementIds: MovementId[] = []
+  const sentences: string[] = []
+  if (accepted > 0) {
+    const booked = await book(place.placeId, accepted, facts.note)
+    if (!booked.ok) return booked
+    movementIds.push(booked.value)
+    sentences.push(`${counted(accepted, 'piece')} ${what} received into ${place.name}.`)
+  }
+  if (damaged > 0) {
+    const quarantine = await quarantineOf(books)
+    const note = facts.note === '' ? 'came damaged' : `came damaged, ${facts.note}`
+    const booked = await book(quarantine.placeId, damaged, note)
+    if (!booked.ok) return booked
+    movementIds.push(booked.value)
+    const aside = `damaged and set aside in ${quarantine.name}.`
+    sentences.push(accepted > 0 ? `${damaged} ${aside}` : `${counted(damaged, 'piece')} ${what} ${aside}`)
+  }
+  const [movementId = null, ...further] = movementIds
+  return ok({ movementId, further, sentence: sentences.join(' ') })
 }
 
 async function lotOfDelivery(books: OpenBooks, part: PartRow, input: Receive): Promise<Result<LotRow>> {

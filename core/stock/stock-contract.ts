@@ -155,7 +155,10 @@ export const receiveSchema = z.object({
   partId: partIdSchema,
   lot: z.string().trim().max(40),
   expiresOn: calendarDateSchema.nullable(),
+  /** Those that go into the bin. */
   quantity: typedPieces,
+  /** Those that came damaged and go into quarantine, beside the others. */
+  damaged: typedPieces.optional(),
   placeId: placeIdSchema,
   /** A piece; null for what the part usually costs. */
   cost: centsSchema.min(0).nullable(),
@@ -165,7 +168,12 @@ export const receiveSchema = z.object({
 })
 export type Receive = z.infer<typeof receiveSchema>
 
-const moved = z.object({ movementId: movementIdSchema.nullable(), sentence: z.string() })
+const moved = z.object({
+  movementId: movementIdSchema.nullable(),
+  /** What was moved besides, by the same press. */
+  further: z.array(movementIdSchema).optional(),
+  sentence: z.string(),
+})
 export type Moved = z.infer<typeof moved>
 
 /** The ledger of parts: what is where, and every change of it. */

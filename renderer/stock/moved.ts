@@ -3,11 +3,14 @@ import type { Undoable } from '../design/undo.ts'
 import { office } from '../shell/office-door.ts'
 
 /** What a movement is said to have done, and its counter-movement for the line at the foot. */
-export function movedWords({ sentence, movementId }: Moved): Undoable {
+export function movedWords({ sentence, movementId, further = [] }: Moved): Undoable {
   if (movementId === null) return { said: sentence }
   return {
     said: sentence,
-    undo: () => office.stock.putRight({ movementId, note: 'undone at once' }),
+    undo: async () => {
+      for (const each of [movementId, ...further])
+        await office.stock.putRight({ movementId: each, note: 'undone at once' })
+    },
     undone: 'The pieces are back where they were.',
   }
 }
