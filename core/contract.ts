@@ -16,7 +16,7 @@ import { visitsContract } from './visits/visits-contract.ts'
 import { workContract } from './work/work-contract.ts'
 
 /** Everything that can be asked of the office, by job word. Each folder adds its own contract here. */
-export const contract = {
+export const contract: Contract = {
   due: dueContract,
   households: householdsContract,
   installations: installationsContract,
@@ -34,4 +34,23 @@ export const contract = {
   stock: stockContract,
   work: workContract,
 }
-export type Contract = typeof contract
+
+/** Written out, so that the compiler names each part instead of spelling out the whole. */
+export type Contract = {
+  readonly due: typeof dueContract
+  readonly households: typeof householdsContract
+  readonly installations: typeof installationsContract
+  readonly backups: typeof backupsContract
+  readonly desk: typeof deskContract
+  readonly imports: typeof importsContract
+  readonly invoices: typeof invoicesContract
+  readonly letters: typeof lettersContract
+  readonly office: typeof officeContract
+  readonly settings: typeof settingsContract
+  readonly orders: typeof ordersContract
+  readonly routes: typeof routesContract
+  readonly visits: typeof visitsContract
+  readonly pull: typeof pullContract
+  readonly stock: typeof stockContract
+  readonly work: typeof workContract
+}
