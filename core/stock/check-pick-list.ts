@@ -6,7 +6,7 @@ import {
   type PickListInput,
   type PullLine,
   type StockAtPlace,
-} from './pick-list.ts'
+} from './pull-shapes.ts'
 
 /**
  * The judge of a pick list: every complaint in words, none when the list is lawful. Shares nothing with the planner but the

@@ -1,123 +1,16 @@
-import type { CalendarDate } from '../units/calendar-date.ts'
-import type { LotId, PartId, PlaceId, VanId, VisitId } from '../units/ids.ts'
-import type { TimeOfDay } from '../units/time-of-day.ts'
+export { type PullLine, piecesOf } from './pull-shapes.ts'
 
-/** Pieces of one part that a visit is planned to use. */
-export interface VisitNeed {
-  readonly partId: PartId
-  readonly quantity: number
-}
-
-/** A booked visit of the day, as the warehouse sees it. */
-export interface PullVisit {
-  readonly visitId: VisitId
-  readonly vanId: VanId
-  /** Its number in the van's driving order, from 1: the number on the tote. */
-  readonly stop: number
-  /** Days that its latest stage is past due; 0 when nothing is late. */
-  readonly daysLate: number
-  /** Whether the household was given its word that it will be served that day. */
-  readonly promised: boolean
-  readonly startsAt: TimeOfDay
-  readonly needs: readonly VisitNeed[]
-}
-
-export interface PullPart {
-  readonly partId: PartId
-  readonly partNumber: string
-  /** Used at every visit whatever else is done there (O-rings, sanitiser); 0 for most parts. */
-  readonly perVisitQuantity: number
-  /** Parts that may be fitted in its place, the best first. */
-  readonly substitutes: readonly PartId[]
-}
-
-/** One lot at one place: what is there, and how much of it is promised to somebody else already. */
-export interface StockAtPlace {
-  readonly placeId: PlaceId
-  /** The van that carries it; null in the warehouse. */
-  readonly vanId: VanId | null
-  readonly binCode: string
-  /** Where the bin lies on the walk through the warehouse. */
-  readonly walkOrder: number
-  readonly lotId: LotId
-  readonly lotNumber: string
-  readonly partId: PartId
-  readonly expiresOn: CalendarDate | null
-  readonly recalled: boolean
-  readonly onHand: number
-  readonly promised: number
-}
-
-export interface PickListInput {
-  /** The day the parts are fitted. */
-  readonly fittedOn: CalendarDate
-  readonly visits: readonly PullVisit[]
-  readonly parts: readonly PullPart[]
-  readonly stock: readonly StockAtPlace[]
-}
-
-/** The pieces of a line that go to one stop. */
-export interface Tote {
-  readonly visitId: VisitId
-  readonly stop: number
-  readonly quantity: number
-}
-
-/** One reach into one bin (or one look into the van): so many pieces of one lot, shared out over the totes. */
-export interface PullLine {
-  readonly placeId: PlaceId
-  readonly binCode: string
-  readonly walkOrder: number
-  readonly lotId: LotId
-  readonly lotNumber: string
-  /** What lies there. */
-  readonly partId: PartId
-  /** The part that the visits asked for, when this line stands in for it; otherwise null. */
-  readonly insteadOf: PartId | null
-  readonly expiresOn: CalendarDate | null
-  readonly quantity: number
-  readonly totes: readonly Tote[]
-}
-
-/** What a visit will lack. */
-export interface Shortage {
-  readonly visitId: VisitId
-  readonly stop: number
-  readonly partId: PartId
-  readonly quantity: number
-}
-
-export interface VanPull {
-  readonly vanId: VanId
-  readonly stops: number
-  /** To be pulled from the warehouse, in the order of the walk. */
-  readonly lines: readonly PullLine[]
-  /** On the van already. */
-  readonly aboard: readonly PullLine[]
-  readonly shortages: readonly Shortage[]
-}
-
-export interface PickList {
-  readonly fittedOn: CalendarDate
-  readonly vans: readonly VanPull[]
-}
-
-/** What a visit needs in all: its own parts and what every visit uses, one entry a part. */
-export function needsOfVisit(visit: PullVisit, parts: readonly PullPart[]): VisitNeed[] {
-  const wanted = new Map<PartId, number>()
-  for (const need of visit.needs) wanted.set(need.partId, (wanted.get(need.partId) ?? 0) + need.quantity)
-  for (const part of parts)
-    if (part.perVisitQuantity > 0) wanted.set(part.partId, (wanted.get(part.partId) ?? 0) + part.perVisitQuantity)
-  return [...wanted].filter(([, quantity]) => quantity > 0).map(([partId, quantity]) => ({ partId, quantity }))
-}
-
-/** Whether a lot may be fitted on that day at all: not recalled, not expired by then. */
-export function isFittable(
-  lot: { readonly expiresOn: CalendarDate | null; readonly recalled: boolean },
-  fittedOn: CalendarDate,
-): boolean {
-  return !lot.recalled && (lot.expiresOn === null || lot.expiresOn >= fittedOn)
-}
+import type { PartId } from '../units/ids.ts'
+import {
+  isFittable,
+  needsOfVisit,
+  type PickList,
+  type PickListInput,
+  type PullLine,
+  type PullVisit,
+  type StockAtPlace,
+  type VanPull,
+} from './pull-shapes.ts'
 
 /** First expired first out; lots that never expire last; then the nearer bin. */
 export function byFirstExpiry(a: StockAtPlace, b: StockAtPlace): number {
@@ -180,7 +73,7 @@ export function planPickList(input: PickListInput): PickList {
   for (const need of open)
     for (const substitute of substitutesOf.get(need.partId) ?? [])
       take(need, shelves.get(substitute) ?? [], need.partId, taken)
-  return { fittedOn: input.fittedOn, vans: vansOf(input, taken, open) }
+  return { fittedOn: input.fittedOn, vans: vansOf(input, taken, open), losers: [], proved: true }
 }
 
 function shelvesByPart(input: PickListInput): Map<PartId, Shelf[]> {
@@ -229,8 +122,11 @@ function vansOf(input: PickListInput, taken: readonly Taken[], open: readonly Op
           stop: need.visit.stop,
           partId: need.partId,
           quantity: need.left,
+          missing: need.left,
         }))
         .sort((a, b) => compare(numberOf.get(a.partId) ?? '', numberOf.get(b.partId) ?? '') || a.stop - b.stop),
+      room: null,
+      parLeftOut: [],
     }
   })
 }
@@ -253,7 +149,9 @@ function linesOf(taken: readonly Taken[]): PullLine[] {
       .sort((a, b) => a.stop - b.stop || a.visitId - b.visitId)
     const { placeId, binCode, walkOrder, lotId, lotNumber, partId, expiresOn } = stock
     const quantity = group.reduce((sum, each) => sum + each.quantity, 0)
-    return [{ placeId, binCode, walkOrder, lotId, lotNumber, partId, insteadOf, expiresOn, quantity, totes }]
+    return [
+      { placeId, binCode, walkOrder, lotId, lotNumber, partId, insteadOf, expiresOn, quantity, forPar: false, totes },
+    ]
   })
 }
 
@@ -266,9 +164,4 @@ export function walkOrderOf(partNumbers: ReadonlyMap<PartId, string>): (a: PullL
     compare(a.expiresOn ?? '9999-12-31', b.expiresOn ?? '9999-12-31') ||
     a.lotId - b.lotId ||
     (a.insteadOf ?? 0) - (b.insteadOf ?? 0)
-}
-
-/** Pieces on a list of lines. */
-export function piecesOf(lines: readonly { readonly quantity: number }[]): number {
-  return lines.reduce((sum, line) => sum + line.quantity, 0)
 }

@@ -4,7 +4,7 @@ import { type CalendarDate, daysBetween } from '../units/calendar-date.ts'
 import type { OfficeId, PartId, VanId, VisitId } from '../units/ids.ts'
 import { checkPickList } from './check-pick-list.ts'
 import { listParts, listSubstitutes, type PartRow } from './parts-store.ts'
-import { needsOfVisit, type PickList, type PickListInput, type PullVisit, planPickList } from './pick-list.ts'
+import { planPickList } from './pick-list.ts'
 import { listVans, type VanRow } from './places-store.ts'
 import {
   servedOfVisits,
@@ -14,6 +14,7 @@ import {
   type VisitOfDay,
   visitsOfDay,
 } from './pull-needs-store.ts'
+import { needsOfVisit, type PickList, type PickListInput, type PullVisit } from './pull-shapes.ts'
 import { unservedNeeds } from './unserved-needs.ts'
 
 /** A visit of the day with its stop and what it needs in all, whether that is set aside already or not. */
@@ -49,6 +50,7 @@ export async function readDay({ read, officeId }: Asked, on: CalendarDate): Prom
     partNumber: part.number,
     perVisitQuantity: part.closedOn === null ? part.perVisitQuantity : 0,
     substitutes: substitutes.get(part.partId) ?? [],
+    spaceMillilitres: null,
   }))
   const stops = stopsOf(visits)
   const toServe = booked.flatMap((visit) => {
@@ -66,6 +68,7 @@ export async function readDay({ read, officeId }: Asked, on: CalendarDate): Prom
       stop: stops.get(visitId) ?? 1,
       daysLate: daysLate(own, on),
       needs,
+      worth: 1,
     }
     return [{ ...bare, household, needs: needsOfVisit(bare, pullParts) }]
   })
@@ -88,6 +91,8 @@ export async function readDay({ read, officeId }: Asked, on: CalendarDate): Prom
       visits: lacking,
       // What every visit uses is among the needs already.
       parts: pullParts.map((part) => ({ ...part, perVisitQuantity: 0 })),
+      vans: [],
+      evenIfShort: [],
       stock: await stockForPulls(read, officeId, partsToLookAt(toServe, substitutes)),
     },
   }
@@ -100,9 +105,10 @@ function partsToLookAt(visits: readonly VisitToServe[], substitutes: ReadonlyMap
 }
 
 /** Plans what is still to be promised for a day. The judge looks at every plan before anything is promised on it. */
-export function planDay(day: DaySeen): PickList {
-  const list = planPickList(day.input)
-  const complaints = checkPickList(day.input, list)
+export function planDay(day: DaySeen, evenIfShort: readonly VisitId[] = []): PickList {
+  const input = { ...day.input, evenIfShort }
+  const list = planPickList(input)
+  const complaints = checkPickList(input, list)
   if (complaints.length > 0) throw new Error(`An unlawful pick list for ${day.on}: ${complaints.join(' ')}`)
   return list
 }

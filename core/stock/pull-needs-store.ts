@@ -3,7 +3,7 @@ import type { ReadDb } from '../database/handles.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
 import type { LotId, OfficeId, PartId, PlaceId, SiteId, VanId, VisitId } from '../units/ids.ts'
 import type { TimeOfDay } from '../units/time-of-day.ts'
-import type { StockAtPlace } from './pick-list.ts'
+import type { StockAtPlace } from './pull-shapes.ts'
 
 /** A visit of the day with the household's name, in driving order within its van. */
 export interface VisitOfDay {

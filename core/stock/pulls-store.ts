@@ -59,25 +59,40 @@ export interface PullLineRow {
   readonly askedPartId: PartId
   /** The part that lies in the lot. */
   readonly partId: PartId
+  readonly partNumber: string
+  readonly partName: string
   readonly lotId: LotId
   readonly lotNumber: string
   readonly expiresOn: CalendarDate | null
+  readonly recalledOn: CalendarDate | null
   readonly placeId: PlaceId
   readonly binCode: string
   readonly quantity: number
   readonly pulled: number | null
+  readonly pulledAt: string | null
+  readonly pulledBy: string
+  /** Tops the van up to its par; belongs to no stop. */
+  readonly forPar: boolean
 }
 
 /** Lines of pulls in their order. */
 export async function linesOfPulls(db: ReadDb, officeId: OfficeId, pullIds: readonly PullId[]): Promise<PullLineRow[]> {
   if (pullIds.length === 0) return []
-  return db
+  const rows = await db
     .selectFrom('pull_lines as l')
     .innerJoin('lots as t', (join) => join.onRef('t.office_id', '=', 'l.office_id').onRef('t.id', '=', 'l.lot_id'))
+    .innerJoin('parts as r', (join) => join.onRef('r.office_id', '=', 't.office_id').onRef('r.id', '=', 't.part_id'))
     .innerJoin('places as p', (join) => join.onRef('p.office_id', '=', 'l.office_id').onRef('p.id', '=', 'l.place_id'))
     .select(['l.id as lineId', 'l.pull_id as pullId', 'l.position as position', 'l.part_id as askedPartId'])
     .select(['t.part_id as partId', 'l.lot_id as lotId', 't.code as lotNumber', 't.expires_on as expiresOn'])
     .select(['l.place_id as placeId', 'p.code as binCode', 'l.quantity as quantity', 'l.pulled_quantity as pulled'])
+    .select(['r.number as partNumber', 'r.name as partName'])
+    .select([
+      't.recalled_on as recalledOn',
+      'l.pulled_at as pulledAt',
+      'l.pulled_by as pulledBy',
+      'l.for_par as forPar',
+    ])
     .where('l.office_id', '=', officeId)
     .where('l.pull_id', 'in', pullIds)
     .orderBy('l.pull_id')
@@ -85,6 +100,7 @@ export async function linesOfPulls(db: ReadDb, officeId: OfficeId, pullIds: read
     .orderBy('p.code')
     .orderBy('l.position')
     .execute()
+  return rows.map((row) => ({ ...row, forPar: row.forPar === 1 }))
 }
 
 export interface StopRow {
@@ -134,6 +150,8 @@ export interface NewPullLine {
   readonly placeId: PlaceId
   readonly quantity: number
   readonly substitute: boolean
+  /** Tops the van up to its par; belongs to no stop. */
+  readonly forPar: boolean
   /** Pieces that lie on the van already count as pulled. */
   readonly aboard: boolean
   readonly stops: readonly { readonly visitId: VisitId; readonly stop: number; readonly quantity: number }[]
@@ -159,9 +177,11 @@ export async function insertPullLine(
       pulled_quantity: line.aboard ? line.quantity : null,
       pulled_at: null,
       substitute: line.substitute ? 1 : 0,
+      for_par: line.forPar ? 1 : 0,
     })
     .returning('id')
     .executeTakeFirstOrThrow()
+  if (line.stops.length === 0) return
   await tx
     .insertInto('pull_line_stops')
     .values(
@@ -188,6 +208,31 @@ export async function tickLine(
     .where('office_id', '=', officeId)
     .where('id', '=', lineId)
     .execute()
+}
+
+/** Writes what visits go without on this pull, in the place of all that was written for them before. */
+export async function replaceShortages(
+  tx: WriteDb,
+  officeId: OfficeId,
+  pullId: PullId,
+  visitIds: readonly VisitId[],
+  without: readonly { readonly visitId: VisitId; readonly partId: PartId; readonly quantity: number }[],
+): Promise<void> {
+  if (visitIds.length > 0)
+    await tx.deleteFrom('pull_shortages').where('office_id', '=', officeId).where('visit_id', 'in', visitIds).execute()
+  const sums = new Map<string, (typeof without)[number]>()
+  for (const each of without) {
+    const key = `${each.visitId}/${each.partId}`
+    sums.set(key, { ...each, quantity: (sums.get(key)?.quantity ?? 0) + each.quantity })
+  }
+  const rows = [...sums.values()].map(({ visitId, partId, quantity }) => ({
+    office_id: officeId,
+    pull_id: pullId,
+    visit_id: visitId,
+    part_id: partId,
+    quantity,
+  }))
+  if (rows.length > 0) await tx.insertInto('pull_shortages').values(rows).execute()
 }
 
 /** Sets the pieces of a line, or takes the line away when none are left. */

@@ -3,10 +3,10 @@ import { ok, type Result } from '../result.ts'
 import { readSettings } from '../settings/settings-store.ts'
 import { addDays, type CalendarDate, weekdayOf } from '../units/calendar-date.ts'
 import type { PartId, VisitId } from '../units/ids.ts'
-import { isFittable, type PullLine, piecesOf, type Shortage, type VanPull } from './pick-list.ts'
 import { type DaySeen, planDay, readDay } from './plan-pull-answers.ts'
 import type { PullDay, PullLineRow, ShortageRow, VanPullRow } from './pull-contract.ts'
 import { awaitedDeliveries, type Delivery, visitsOfDay } from './pull-needs-store.ts'
+import { isFittable, type PullLine, piecesOf, type Shortage, type VanPull } from './pull-shapes.ts'
 import {
   type PullLineRow as KeptLine,
   linesOfPulls,
@@ -73,6 +73,7 @@ export async function pullDay(desk: Pick<Desk, 'read' | 'officeId' | 'today'>, o
   return {
     on,
     isPast: on < today,
+    proved: plan.proved,
     vans,
     withoutVan: seen.visits
       .filter((visit) => visit.vanId === null && visit.state === 'booked')
@@ -157,6 +158,13 @@ function vanRow(
     lines: rows(false),
     aboard: rows(true),
     shortages: shortageRows(seen, words, planned?.shortages ?? [], deliveries),
+    losers: [],
+    room: planned?.room ?? null,
+    parLeftOut: (planned?.parLeftOut ?? []).map(({ partId, quantity, why }) => ({
+      part: words.part(partId),
+      quantity,
+      why,
+    })),
     more: pull ? plannedPieces : 0,
   }
 }
@@ -164,13 +172,18 @@ function vanRow(
 function keptRow(line: KeptLine, stops: readonly StopRow[], words: Words): PullLineRow {
   return {
     lineId: line.lineId,
+    placeId: line.placeId,
     bin: line.binCode,
     part: words.part(line.partId),
     insteadOf: line.askedPartId === line.partId ? null : words.part(line.askedPartId),
+    lotId: line.lotId,
     lot: line.lotNumber,
     expiresOn: line.expiresOn,
     quantity: line.quantity,
     pulled: line.pulled,
+    forPar: line.forPar,
+    pulledBy: line.pulledBy,
+    pulledAt: line.pulledAt,
     totes: stops
       .filter((stop) => stop.lineId === line.lineId)
       .map(({ visitId, stop, quantity }) => ({ visitId, stop, quantity, household: words.household(visitId) })),
@@ -180,13 +193,18 @@ function keptRow(line: KeptLine, stops: readonly StopRow[], words: Words): PullL
 function plannedRow(line: PullLine, words: Words): PullLineRow {
   return {
     lineId: null,
+    placeId: line.placeId,
     bin: line.binCode,
     part: words.part(line.partId),
     insteadOf: line.insteadOf === null ? null : words.part(line.insteadOf),
+    lotId: line.lotId,
     lot: line.lotNumber,
     expiresOn: line.expiresOn,
     quantity: line.quantity,
     pulled: null,
+    forPar: line.forPar,
+    pulledBy: '',
+    pulledAt: null,
     totes: line.totes.map((tote) => ({ ...tote, household: words.household(tote.visitId) })),
   }
 }

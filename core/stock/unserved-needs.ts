@@ -1,5 +1,5 @@
 import type { PartId } from '../units/ids.ts'
-import type { VisitNeed } from './pick-list.ts'
+import type { VisitNeed } from './pull-shapes.ts'
 
 /** Pieces set aside for a visit, under the part that the visit asked for. */
 export interface ServedNeed {

@@ -1,5 +1,6 @@
 import fc from 'fast-check'
-import type { PickListInput, PullPart, PullVisit, StockAtPlace } from '../../core/stock/pick-list.ts'
+import type { PickListInput, PullPart, PullVisit, StockAtPlace } from '../../core/stock/pull-shapes.ts'
+import { visitWorth } from '../../core/stock/visit-worth.ts'
 import { addDays, calendarDate } from '../../core/units/calendar-date.ts'
 import { lotIdSchema, partIdSchema, placeIdSchema, vanIdSchema, visitIdSchema } from '../../core/units/ids.ts'
 import { timeOfDay } from '../../core/units/time-of-day.ts'
@@ -13,20 +14,29 @@ export const placeId = (n: number) => placeIdSchema.parse(n)
 
 /** A visit of van 1, first stop, in time, that needs nothing; a test says what matters. */
 export function aPullVisit(own: Partial<PullVisit> = {}): PullVisit {
+  const { daysLate = 0, promised = false } = own
   return {
     visitId: visitId(1),
     vanId: vanId(1),
     stop: 1,
-    daysLate: 0,
-    promised: false,
+    daysLate,
+    promised,
     startsAt: timeOfDay(480),
+    worth: visitWorth({ daysLate, promised, secondTripMinutes: 0 }),
     needs: [],
     ...own,
   }
 }
 
 export function aPullPart(id: number, own: Partial<PullPart> = {}): PullPart {
-  return { partId: partId(id), partNumber: `P-${1000 + id}`, perVisitQuantity: 0, substitutes: [], ...own }
+  return {
+    partId: partId(id),
+    partNumber: `P-${1000 + id}`,
+    perVisitQuantity: 0,
+    substitutes: [],
+    spaceMillilitres: null,
+    ...own,
+  }
 }
 
 /** Ten pieces of part 1 in bin A-01-1 that never expire. */
@@ -48,7 +58,15 @@ export function aStock(own: Partial<StockAtPlace> = {}): StockAtPlace {
 }
 
 export function aPickListInput(own: Partial<PickListInput> = {}): PickListInput {
-  return { fittedOn: FITTED_ON, visits: [aPullVisit()], parts: [aPullPart(1)], stock: [aStock()], ...own }
+  return {
+    fittedOn: FITTED_ON,
+    visits: [aPullVisit()],
+    parts: [aPullPart(1)],
+    stock: [aStock()],
+    vans: [],
+    evenIfShort: [],
+    ...own,
+  }
 }
 
 const PARTS = 5
@@ -152,4 +170,4 @@ const anyStock = fc
 /** Any day's warehouse: crowded, empty, expired, recalled, over-promised. */
 export const anyPickListInput: fc.Arbitrary<PickListInput> = fc
   .tuple(anyVisits, anyParts, anyStock)
-  .map(([visits, parts, stock]) => ({ fittedOn: FITTED_ON, visits, parts, stock }))
+  .map(([visits, parts, stock]) => ({ fittedOn: FITTED_ON, visits, parts, stock, vans: [], evenIfShort: [] }))

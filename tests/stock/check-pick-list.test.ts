@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { checkPickList } from '../../core/stock/check-pick-list.ts'
-import { type PickList, type PickListInput, planPickList, type VanPull } from '../../core/stock/pick-list.ts'
+import { planPickList } from '../../core/stock/pick-list.ts'
+import type { PickList, PickListInput, VanPull } from '../../core/stock/pull-shapes.ts'
 import { calendarDate } from '../../core/units/calendar-date.ts'
 import {
   aPickListInput,

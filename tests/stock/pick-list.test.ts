@@ -1,7 +1,8 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { checkPickList } from '../../core/stock/check-pick-list.ts'
-import { type PickListInput, piecesOf, planPickList, type VanPull } from '../../core/stock/pick-list.ts'
+import { planPickList } from '../../core/stock/pick-list.ts'
+import { type PickListInput, piecesOf, type VanPull } from '../../core/stock/pull-shapes.ts'
 import { calendarDate } from '../../core/units/calendar-date.ts'
 import { timeOfDay } from '../../core/units/time-of-day.ts'
 import {
