@@ -4,6 +4,7 @@ import type {
   CustomerId,
   InstallationId,
   LotId,
+  MovementId,
   PartId,
   PlaceId,
   SiteId,
@@ -62,6 +63,8 @@ export type Happening =
   | { readonly kind: 'reading-taken'; readonly installationId: InstallationId; readonly siteId: SiteId }
   /** Recalled, or the recall was taken back. */
   | { readonly kind: 'lot-recalled'; readonly lotId: LotId }
+  /** A movement that its counter-movement took back. */
+  | { readonly kind: 'movement-put-right'; readonly movementId: MovementId }
   /** The first time somebody asks the office anything on a day. */
   | { readonly kind: 'day-begun' }
   | { readonly kind: 'visit-booked'; readonly visitId: VisitId; readonly siteId: SiteId }

@@ -326,6 +326,14 @@ const PROBLEMS = {
     sentence: '{by} wrote down {counted} for lot {lot} in {place} meanwhile.',
     nextStep: 'Look at it together; write it down once more if yours is right.',
   },
+  COUNT_TAKEN_AWAY: {
+    sentence: 'The count of lot {lot} in {place} was taken away meanwhile: it is to be counted again.',
+    nextStep: 'Count it once more and write it down.',
+  },
+  COUNT_LINE_HERE: {
+    sentence: 'Lot {lot} in {place} is in this round already.',
+    nextStep: 'Write the count down on its own line.',
+  },
   COUNT_LOT_UNKNOWN: {
     sentence: 'No lot {lot} of {part} was ever in the books.',
     nextStep: 'Read the label again; if it says so, write it down as a new lot.',

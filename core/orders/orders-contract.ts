@@ -34,9 +34,9 @@ export const ordersContract = {
   /** A draft to one supplier, with lines or empty. */
   draft: procedure.input(draftLinesSchema).output(orderDone),
   /** A draft a supplier, all or none. */
-  draftAll: procedure.input(z.object({ drafts: z.array(draftLinesSchema).min(1).max(100) })).output(
-    z.object({ orders: z.array(orderDone), sentence: z.string() }),
-  ),
+  draftAll: procedure
+    .input(z.object({ drafts: z.array(draftLinesSchema).min(1).max(100) }))
+    .output(z.object({ orders: z.array(orderDone), sentence: z.string() })),
   saveDraft: procedure.input(saveDraftSchema).output(orderDone),
   send: procedure.input(sendOrderSchema).output(orderDone),
   setExpected: procedure.input(setExpectedSchema).output(orderDone),

@@ -1,13 +1,14 @@
 import type { Desk, OpenBooks } from '../answering.ts'
 import { ok, type Result, refused } from '../result.ts'
 import { counted } from '../units/date-words.ts'
-import type { LotId, MovementId, PlaceId } from '../units/ids.ts'
+import type { LotId, MovementId, PartId, PlaceId } from '../units/ids.ts'
 import { bookMovement, lotOrGone, placeInUse } from './book-movement-answers.ts'
 import { counterMovement, movementOfCount } from './ledger.ts'
-import { balanceAt, findMovement, type LotRow, type MovementReason, setRecall } from './movements-store.ts'
-import { findPlace } from './places-store.ts'
+import { balanceAt, findMovement, type LotRow, type MovementReason } from './movements-store.ts'
+import { findPlace, type PlaceRow } from './places-store.ts'
 import { receiveLot } from './receive-lot-answers.ts'
 import type { Moved, Receive } from './stock-contract.ts'
+import { insertCount, insertCountLines } from './stock-counts-store.ts'
 
 export function receive(desk: Desk, input: Receive): Promise<Result<Moved>> {
   return desk.write((books) => receiveLot(books, input))
@@ -52,9 +53,28 @@ export function move(
     if (!to.ok) return to
     if (input.fromPlaceId === input.toPlaceId) return refused('STOCK_SAME_PLACE', { place: to.value.name })
     const from = await findPlace(books.read, books.officeId, input.fromPlaceId)
+    const allowed = await mayMove(books, input, from, to.value)
+    if (!allowed.ok) return allowed
     const way = `moved from ${from?.name ?? 'elsewhere'} to ${to.value.name}.`
     return carry(books, { ...input, reason: 'move', sentence: (what) => `${what} ${way}` })
   })
+}
+
+/** Pieces are set aside and freed again with a reason; what is on the way arrives; a lot that is recalled stays set aside. */
+async function mayMove(
+  books: OpenBooks,
+  { lotId, note }: { lotId: LotId; note: string },
+  from: PlaceRow | null,
+  to: PlaceRow,
+): Promise<Result<void>> {
+  if (to.kind === 'transit') return refused('STOCK_SENT_TO_TRANSIT', { place: to.name })
+  const isSetAside = from?.kind === 'quarantine'
+  if ((isSetAside || to.kind === 'quarantine') && note === '') return refused('STOCK_REASON_MISSING')
+  if (!isSetAside || to.kind === 'quarantine') return ok(undefined)
+  const lot = await lotOrGone(books, lotId)
+  if (!lot.ok) return lot
+  if (lot.value.recalledOn === null) return ok(undefined)
+  return refused('STOCK_STILL_RECALLED', { lot: lot.value.lotNumber, place: to.name })
 }
 
 /** A count tells what lies there; what the books said before is put right by a movement of its own. */
@@ -82,9 +102,30 @@ export function count(
       if (!booked.ok) return booked
       movementId = booked.value
     }
+    await keepSingleCount(books, { ...input, partId: lot.value.partId, booksSaid: quantity, movementId })
     await books.record({ subjectKind: 'part', subjectId: lot.value.partId, verb: 'counted', sentence })
     return ok({ movementId, sentence })
   })
+}
+
+/** A count of one heap is kept beside those of the rounds, also when it agreed: it was counted. */
+async function keepSingleCount(
+  books: OpenBooks,
+  heap: {
+    readonly placeId: PlaceId
+    readonly partId: PartId
+    readonly lotId: LotId
+    readonly counted: number
+    readonly booksSaid: number
+    readonly note: string
+    readonly movementId: MovementId | null
+  },
+): Promise<void> {
+  const { tx, officeId, today: on, now: at, by } = books
+  const countId = await insertCount(tx, officeId, { name: '', on, at, by, state: 'approved' })
+  const { counted: pieces, booksSaid, ...line } = heap
+  const why = 'Counted by itself.'
+  await insertCountLines(tx, officeId, countId, [{ ...line, why, counted: { pieces, booksSaid, at, by } }])
 }
 
 export function scrap(
@@ -129,36 +170,15 @@ export function putRight(desk: Desk, input: { movementId: MovementId; note: stri
     const lot = await lotOrGone(books, mistake.lotId)
     if (!lot.ok) return lot
     const { fromPlaceId, toPlaceId, lotId, quantity } = counterMovement(mistake)
-    const counter = { fromPlaceId, toPlaceId, lotId, quantity, reason: 'correct' as const, note: input.note }
+    const { boundForPlaceId } = mistake
+    const back = { fromPlaceId, toPlaceId, lotId, quantity, boundForPlaceId }
+    const counter = { ...back, reason: 'correct' as const, note: input.note }
     const booked = await bookMovement(books, lot.value, { ...counter, correctsId: mistake.movementId }, 'respect')
     if (!booked.ok) return booked
+    const told = await books.happened({ kind: 'movement-put-right', movementId: mistake.movementId })
+    if (!told.ok) return told
     const sentence = `${whatOf(lot.value, quantity)} put back where they were.`
     await books.record({ subjectKind: 'part', subjectId: lot.value.partId, verb: 'put right', sentence })
     return ok({ movementId: booked.value, sentence })
-  })
-}
-
-export function recallLot(
-  desk: Desk,
-  input: { lotId: LotId; recalled: boolean; note: string },
-): Promise<Result<{ sentence: string }>> {
-  return desk.write(async (books) => {
-    const lot = await lotOrGone(books, input.lotId)
-    if (!lot.ok) return lot
-    const { lotNumber, partName, partId, recalledOn } = lot.value
-    if ((recalledOn !== null) === input.recalled)
-      return refused('STOCK_LOT_UNCHANGED', { lot: lotNumber, state: input.recalled ? 'recalled' : 'fit for use' })
-    if (input.recalled && input.note === '') return refused('STOCK_REASON_MISSING')
-    await setRecall(books.tx, books.officeId, input.lotId, {
-      on: input.recalled ? books.today : null,
-      note: input.note,
-    })
-    const sentence = input.recalled
-      ? `Lot ${lotNumber} of ${partName} is recalled: it is not pulled any more.`
-      : `Lot ${lotNumber} of ${partName} is fit for use again.`
-    await books.record({ subjectKind: 'part', subjectId: partId, verb: 'recalled', sentence, details: input.note })
-    // What is fitted from this lot is due at once, or no longer.
-    const told = await books.happened({ kind: 'lot-recalled', lotId: input.lotId })
-    return told.ok ? ok({ sentence }) : told
   })
 }
