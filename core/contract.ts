@@ -10,7 +10,9 @@ import { ordersContract } from './orders/orders-contract.ts'
 import { routesContract } from './routes/routes-contract.ts'
 import { officeContract } from './settings/office-contract.ts'
 import { settingsContract } from './settings/settings-contract.ts'
+import { countContract } from './stock/count-contract.ts'
 import { pullContract } from './stock/pull-contract.ts'
+import { recallContract } from './stock/recall-contract.ts'
 import { stockContract } from './stock/stock-contract.ts'
 import { visitsContract } from './visits/visits-contract.ts'
 import { workContract } from './work/work-contract.ts'
@@ -30,7 +32,9 @@ export const contract: Contract = {
   orders: ordersContract,
   routes: routesContract,
   visits: visitsContract,
+  counts: countContract,
   pull: pullContract,
+  recall: recallContract,
   stock: stockContract,
   work: workContract,
 }
@@ -50,7 +54,9 @@ export type Contract = {
   readonly orders: typeof ordersContract
   readonly routes: typeof routesContract
   readonly visits: typeof visitsContract
+  readonly counts: typeof countContract
   readonly pull: typeof pullContract
+  readonly recall: typeof recallContract
   readonly stock: typeof stockContract
   readonly work: typeof workContract
 }

@@ -22,7 +22,9 @@ import { ok, type Result } from './result.ts'
 import { routesAnswers } from './routes/routes-answers.ts'
 import { officeAnswers } from './settings/office-answers.ts'
 import { settingsAnswers } from './settings/settings-answers.ts'
+import { countAnswers } from './stock/count-answers.ts'
 import { pullAnswers } from './stock/pull-answers.ts'
+import { recallAnswers } from './stock/recall-answers.ts'
 import { stockAnswers } from './stock/stock-answers.ts'
 import type { CalendarDate } from './units/calendar-date.ts'
 import { visitsAnswers } from './visits/visits-answers.ts'
@@ -171,7 +173,9 @@ function routerOf(runner: WorkRunner) {
       routes: routesAnswers,
       visits: visitsAnswers,
       orders: ordersAnswers,
+      counts: countAnswers,
       pull: pullAnswers,
+      recall: recallAnswers,
       stock: stockAnswers,
       work: workAnswers(runner),
     })

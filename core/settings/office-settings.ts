@@ -95,6 +95,13 @@ export const officeSettingsSchema = z.object({
   paceDays: z.int().min(7).max(730).default(91),
   reviewPeriodDays: days.default(7),
   leadTimeDays: days.default(10),
+  /** Weeks between two counts: of what makes up most of the use, of what follows, of all else (common practice: monthly, quarterly, half-yearly). */
+  countWeeksMuch: z.int().min(1).max(520).default(4),
+  countWeeksSome: z.int().min(1).max(520).default(13),
+  countWeeksLittle: z.int().min(1).max(520).default(26),
+  /** From so many movements in thirteen weeks on, a heap is counted more often (common practice, no source). */
+  countBusyFrom: z.int().min(1).max(10_000).default(20),
+  countHeapsAWeek: z.int().min(1).max(10_000).default(40),
   serviceLevelPercent: percent.default(95),
   letterToVisitPercent: percent.default(70),
 })

@@ -25,6 +25,7 @@ export const SETTING_GROUPS = ['office', 'due', 'letters', 'visits', 'money', 's
 export type SettingGroup = (typeof SETTING_GROUPS)[number]
 
 const days: SettingKind = { kind: 'number', unit: 'days' }
+const weeks: SettingKind = { kind: 'number', unit: 'weeks' }
 const minutes: SettingKind = { kind: 'number', unit: 'minutes' }
 const percent: SettingKind = { kind: 'number', unit: '%', digits: 1 }
 const people: SettingKind = { kind: 'number', unit: 'people' }
@@ -350,6 +351,36 @@ export const SETTING_WORDS: Readonly<Record<SettingGroup, readonly SettingWords[
       label: 'Delivery takes',
       does: 'Counted for a supplier without a time of their own.',
       typed: days,
+    },
+    {
+      name: 'countWeeksMuch',
+      label: 'Counted, what is used much',
+      does: 'The parts that make up four fifths of what you use in a year, at their cost, are counted this often.',
+      typed: weeks,
+    },
+    {
+      name: 'countWeeksSome',
+      label: 'Counted, what is used some',
+      does: 'The parts that make up the next 15 % of what you use are counted this often.',
+      typed: weeks,
+    },
+    {
+      name: 'countWeeksLittle',
+      label: 'Counted, what is used little',
+      does: 'All other parts are counted this often.',
+      typed: weeks,
+    },
+    {
+      name: 'countBusyFrom',
+      label: 'Moved often',
+      does: 'A lot in a bin or a van that moved so many times in 13 weeks is counted like the next more used ones.',
+      typed: { kind: 'number', unit: 'movements' },
+    },
+    {
+      name: 'countHeapsAWeek',
+      label: 'Counted in a week',
+      does: 'How many lots in their bins and vans can be counted in a week; what a pull missed is counted whatever this says.',
+      typed: { kind: 'number', unit: 'lots' },
     },
     {
       name: 'serviceLevelPercent',

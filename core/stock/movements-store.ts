@@ -34,6 +34,8 @@ export interface NewMovement extends Movement {
   readonly receiptId?: number | null
   readonly orderLineId?: PurchaseOrderLineId | null
   readonly correctsId?: MovementId | null
+  /** Where pieces on the way are to arrive. */
+  readonly boundForPlaceId?: PlaceId | null
 }
 
 /** Writes a movement; the balances follow by a trigger, and the database refuses what would leave less than nothing. */
@@ -58,6 +60,7 @@ export async function writeMovement(tx: WriteDb, officeId: OfficeId, movement: N
       receipt_id: movement.receiptId ?? null,
       order_line_id: movement.orderLineId ?? null,
       corrects_id: movement.correctsId ?? null,
+      bound_for_place_id: movement.boundForPlaceId ?? null,
     })
     .returning('id')
     .executeTakeFirstOrThrow()
@@ -189,21 +192,6 @@ export async function insertLot(
   return id
 }
 
-/** Marks a lot as recalled, or (null) as fit for use again. */
-export async function setRecall(
-  tx: WriteDb,
-  officeId: OfficeId,
-  lotId: LotId,
-  recall: { readonly on: CalendarDate | null; readonly note: string },
-): Promise<void> {
-  await tx
-    .updateTable('lots')
-    .set({ recalled_on: recall.on, recall_note: recall.note })
-    .where('office_id', '=', officeId)
-    .where('id', '=', lotId)
-    .execute()
-}
-
 /** Pieces of a lot that ever came in from outside by delivery. */
 export async function receivedOfLot(db: ReadDb, officeId: OfficeId, lotId: LotId): Promise<number> {
   const row = await db
@@ -260,6 +248,7 @@ export interface MovementRow {
   readonly visitId: VisitId | null
   readonly visitTaskId: VisitTaskId | null
   readonly correctsId: MovementId | null
+  readonly boundForPlaceId: PlaceId | null
   /** The counter-movement that put this one right. */
   readonly correctedBy: MovementId | null
 }
@@ -295,6 +284,7 @@ function movementRows(db: ReadDb, officeId: OfficeId) {
       'm.visit_id as visitId',
       'm.visit_task_id as visitTaskId',
       'm.corrects_id as correctsId',
+      'm.bound_for_place_id as boundForPlaceId',
       'c.id as correctedBy',
     ])
     .where('m.office_id', '=', officeId)

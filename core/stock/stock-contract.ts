@@ -168,6 +168,44 @@ export const receiveSchema = z.object({
 })
 export type Receive = z.infer<typeof receiveSchema>
 
+/** What lay where at the end of a day. Lists are told once, heaps point into them: fifty thousand heaps travel in little. */
+export const onHandSchema = z.object({
+  on: calendarDateSchema,
+  parts: z.array(z.object({ partId: partIdSchema, number: z.string(), name: z.string() })),
+  lots: z.array(
+    z.object({
+      lotId: lotIdSchema,
+      /** Its part, as it stands in `parts`, from 0. */
+      part: z.int().min(0),
+      lot: z.string(),
+      expiresOn: calendarDateSchema.nullable(),
+      cost: centsSchema,
+      recalled: z.boolean(),
+    }),
+  ),
+  places: z.array(z.object({ placeId: placeIdSchema, name: z.string(), kind: placeKind })),
+  /** Three figures a heap: its lot and its place, as they stand above, from 0, and its pieces. */
+  heaps: z.array(z.int()),
+})
+export type OnHand = z.infer<typeof onHandSchema>
+
+export const onTheWaySchema = z.object({
+  lotId: lotIdSchema,
+  lot: z.string(),
+  partId: partIdSchema,
+  number: z.string(),
+  part: z.string(),
+  /** The place that stands for the way. */
+  transitPlaceId: placeIdSchema,
+  /** Null when nobody said where they are to arrive. */
+  boundForPlaceId: placeIdSchema.nullable(),
+  boundFor: z.string(),
+  quantity: pieces,
+  sentOn: calendarDateSchema.nullable(),
+  by: z.string(),
+})
+export type OnTheWay = z.infer<typeof onTheWaySchema>
+
 const moved = z.object({
   movementId: movementIdSchema.nullable(),
   /** What was moved besides, by the same press. */
@@ -236,6 +274,34 @@ export const stockContract = {
       }),
     )
     .output(moved),
+  /** On the way from one place to another; they arrive when somebody says so. */
+  send: procedure
+    .input(
+      z.object({
+        lotId: lotIdSchema,
+        fromPlaceId: placeIdSchema,
+        boundForPlaceId: placeIdSchema,
+        quantity: typedPieces,
+        note,
+      }),
+    )
+    .output(moved),
+  onTheWay: procedure.output(z.array(onTheWaySchema)),
+  /** What was on the way has come, wherever it was bound for. */
+  arrive: procedure
+    .input(
+      z.object({
+        lotId: lotIdSchema,
+        transitPlaceId: placeIdSchema,
+        boundForPlaceId: placeIdSchema.nullable(),
+        toPlaceId: placeIdSchema,
+        quantity: typedPieces,
+        note,
+      }),
+    )
+    .output(moved),
+  /** What lay where at the end of a day: today's as the books stand now. */
+  onHand: procedure.input(z.object({ on: calendarDateSchema.nullable() })).output(onHandSchema),
   /** `seen` is what the books said when the counting began. */
   count: procedure
     .input(z.object({ lotId: lotIdSchema, placeId: placeIdSchema, seen: pieces, counted: typedPieces, note }))
@@ -257,7 +323,4 @@ export const stockContract = {
     )
     .output(moved),
   putRight: procedure.input(z.object({ movementId: movementIdSchema, note })).output(moved),
-  recallLot: procedure
-    .input(z.object({ lotId: lotIdSchema, recalled: z.boolean(), note }))
-    .output(z.object({ sentence: z.string() })),
 }
