@@ -4,19 +4,19 @@ import { ok, type Result, refused } from '../result.ts'
 import { readSettings } from '../settings/settings-store.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
 import { counted, shortDate, weekdayAndDate } from '../units/date-words.ts'
-import type { PullId, PullLineId, VanId } from '../units/ids.ts'
+import type { PullId, PullLineId, VanId, VisitId } from '../units/ids.ts'
 import { bookMovement, lotOrGone } from './book-movement-answers.ts'
-import { type PullLine, piecesOf } from './pick-list.ts'
+import { type LineSeen, lineOfPull, openPull, promise, unfitForPull } from './open-pull-answers.ts'
 import { planDay, readDay } from './plan-pull-answers.ts'
 import { pullContract } from './pull-contract.ts'
+import { elsewhere, findings, found } from './pull-findings-answers.ts'
+import { scan } from './pull-scan-answers.ts'
+import { piecesOf } from './pull-shapes.ts'
 import {
-  findOpenPull,
-  findPull,
-  insertPull,
-  insertPullLine,
   linesOfPulls,
   type PullLineRow,
   type PullRow,
+  replaceShortages,
   setPullState,
   setStopQuantity,
   stopsOfLines,
@@ -31,16 +31,22 @@ interface PullDone {
   readonly van: string
 }
 
+interface Begin {
+  readonly on: CalendarDate
+  readonly vanIds: readonly VanId[]
+  readonly evenIfShort: readonly VisitId[]
+}
+
 /**
  * Promises lots to vans. What lies where and what is promised is read again inside the transaction, all vans of the day are planned
  * together, and only the asked ones are written down; two people who press at once get one after the other.
  */
-function begin(desk: Desk, input: { on: CalendarDate; vanIds: readonly VanId[] }): Promise<Result<PullDone[]>> {
+function begin(desk: Desk, input: Begin): Promise<Result<PullDone[]>> {
   return desk.write(async (books) => {
     const { locale } = await readSettings(books.read, books.officeId)
     if (input.on < books.today) return refused('PULL_DATE_PAST', { date: shortDate(input.on, locale) })
     const seen = await readDay(books, input.on)
-    const plan = planDay(seen)
+    const plan = planDay(seen, input.evenIfShort)
     const done: PullDone[] = []
     for (const vanId of new Set(input.vanIds)) {
       const van = seen.vans.find((each) => each.vanId === vanId)
@@ -58,64 +64,39 @@ function begin(desk: Desk, input: { on: CalendarDate; vanIds: readonly VanId[] }
   })
 }
 
-async function promise(
-  books: OpenBooks,
-  on: CalendarDate,
-  vanId: VanId,
-  lines: readonly PullLine[],
-  aboard: readonly PullLine[],
-): Promise<PullId> {
-  const { tx, read, officeId, now, by } = books
-  const open = await findOpenPull(read, officeId, on, vanId)
-  const pullId = open?.pullId ?? (await insertPull(tx, officeId, { on, vanId, begunAt: now, by }))
-  const before = open ? await linesOfPulls(read, officeId, [pullId]) : []
-  let position = before.reduce((last, line) => Math.max(last, line.position), 0)
-  for (const line of [...lines, ...aboard]) {
-    position += 1
-    await insertPullLine(tx, officeId, pullId, {
-      position,
-      askedPartId: line.insteadOf ?? line.partId,
-      lotId: line.lotId,
-      placeId: line.placeId,
-      quantity: line.quantity,
-      substitute: line.insteadOf !== null,
-      aboard: aboard.includes(line),
-      stops: line.totes,
-    })
-  }
-  return pullId
+interface Tick {
+  readonly pullId: PullId
+  readonly lineId: PullLineId
+  readonly pulled: number | null
+  readonly seen?: LineSeen | undefined
+  readonly who: string
 }
 
-/** An open pull, or the sentence that says why it is not open any more. */
-async function openPull(books: OpenBooks, pullId: PullId): Promise<Result<PullRow>> {
-  const pull = await findPull(books.read, books.officeId, pullId)
-  if (!pull) return refused('RECORD_GONE', { what: 'This pull' })
-  if (pull.state === 'taken-back') return refused('PULL_TAKEN_BACK')
-  if (pull.state === 'confirmed')
-    return refused('PULL_CONFIRMED', { van: pull.vanName, at: pull.confirmedAt?.slice(11, 16) ?? '', by: pull.by })
-  return ok(pull)
-}
-
-function tick(
-  desk: Desk,
-  input: { pullId: PullId; lineId: PullLineId; pulled: number | null },
-): Promise<Result<{ pulled: number | null }>> {
+/** Ticks so many pieces of a line, once: who ticks what is ticked so already hears that it is. */
+function tick(desk: Desk, input: Tick): Promise<Result<{ pulled: number | null }>> {
   return desk.write(async (books) => {
-    const pull = await openPull(books, input.pullId)
-    if (!pull.ok) return pull
-    const lines = await linesOfPulls(books.read, books.officeId, [input.pullId])
-    const line = lines.find((each) => each.lineId === input.lineId && each.placeId !== pull.value.vanPlaceId)
-    if (!line) return refused('RECORD_GONE', { what: 'This line' })
+    const asIs = await lineOfPull(books, { pullId: input.pullId, lineId: input.lineId })
+    if (!asIs.ok) return asIs
+    const { line, pull } = asIs.value
+    if (line.pulled === input.pulled) return ok({ pulled: input.pulled })
+    const found = await lineOfPull(books, input)
+    if (!found.ok) return found
     if (input.pulled !== null && input.pulled > line.quantity)
       return refused('PULL_TICK_TOO_MANY', { quantity: line.quantity, pulled: input.pulled })
+    const bad = (input.pulled ?? 0) > 0 ? await unfitForPull(books, pull, line) : null
+    if (bad) return bad
     const at = input.pulled === null ? null : books.now
-    await tickLine(books.tx, books.officeId, input.lineId, { pulled: input.pulled, at, by: at ? books.by : '' })
+    await tickLine(books.tx, books.officeId, input.lineId, {
+      pulled: input.pulled,
+      at,
+      by: at ? input.who || books.by : '',
+    })
     return ok({ pulled: input.pulled })
   })
 }
 
 /** Moves what was ticked to the van, in one piece; what was not is promised to nobody any more. */
-function confirm(desk: Desk, input: { pullId: PullId }): Promise<Result<PullDone & { released: number }>> {
+function confirm(desk: Desk, input: { pullId: PullId; who: string }): Promise<Result<PullDone & { released: number }>> {
   return desk.write(async (books) => {
     const opened = await openPull(books, input.pullId)
     if (!opened.ok) return opened
@@ -128,9 +109,11 @@ function confirm(desk: Desk, input: { pullId: PullId }): Promise<Result<PullDone
       const moved = await putAboard(books, pull, line)
       if (!moved.ok) return moved
     }
-    const { tx, officeId, now, by } = books
+    const { tx, officeId, now } = books
+    const by = input.who || books.by
     await setPullState(tx, officeId, pull.pullId, 'confirmed', { at: now, by })
-    const sentence = `${counted(pieces, 'piece')} put on ${pull.vanName}`
+    await writeWhoGoesWithout(books, pull)
+    const sentence = `${counted(pieces, 'piece')} put on ${pull.vanName} by ${by}`
     await books.record({ subjectKind: 'pull', subjectId: pull.pullId, verb: 'put on the van', sentence })
     const released = piecesOf(fromBins) - pieces
     return ok({ pullId: pull.pullId, pieces, van: pull.vanName, released })
@@ -141,6 +124,8 @@ async function putAboard(books: OpenBooks, pull: PullRow, line: PullLineRow): Pr
   const pulled = line.pulled ?? 0
   await shareOut(books, line, pulled)
   if (pulled === 0) return ok(undefined)
+  const bad = await unfitForPull(books, pull, line)
+  if (bad) return bad
   const lot = await lotOrGone(books, line.lotId)
   if (!lot.ok) return lot
   const moved = await bookMovement(books, lot.value, {
@@ -163,6 +148,20 @@ async function shareOut(books: OpenBooks, line: PullLineRow, pulled: number): Pr
     if (stop.lacks > 0) await setStopQuantity(books.tx, books.officeId, stop, stop.gets)
 }
 
+/** What the van's visits go without when it is loaded, once: what an earlier pull of the day lacked and this one has is struck. */
+async function writeWhoGoesWithout(books: OpenBooks, pull: PullRow): Promise<void> {
+  const { input } = await readDay(books, pull.pullOn)
+  const visits = input.visits.filter((visit) => visit.vanId === pull.vanId)
+  const without = visits.flatMap(({ visitId, needs }) => needs.map((need) => ({ visitId, ...need })))
+  await replaceShortages(
+    books.tx,
+    books.officeId,
+    pull.pullId,
+    visits.map((visit) => visit.visitId),
+    without,
+  )
+}
+
 function takeBack(desk: Desk, input: { pullId: PullId }): Promise<Result<PullDone>> {
   return desk.write(async (books) => {
     const opened = await openPull(books, input.pullId)
@@ -182,6 +181,10 @@ export const pullAnswers = door.router({
   day: door.day.handler(answer(day)),
   begin: door.begin.handler(answer(begin)),
   tick: door.tick.handler(answer(tick)),
+  scan: door.scan.handler(answer(scan)),
+  elsewhere: door.elsewhere.handler(answer(elsewhere)),
+  found: door.found.handler(answer(found)),
+  findings: door.findings.handler(answer(findings)),
   confirm: door.confirm.handler(answer(confirm)),
   takeBack: door.takeBack.handler(answer(takeBack)),
 })

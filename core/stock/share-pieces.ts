@@ -21,3 +21,13 @@ export function sharePieces<Row extends StopShare>(
       return { ...row, gets, lacks: row.quantity - gets }
     })
 }
+
+/** The stop whose tote the so-many-th piece of a line goes into, from 1; null when no stop asks for it. */
+export function stopOfPiece(stops: readonly StopShare[], nth: number): number | null {
+  let before = 0
+  for (const row of [...stops].sort((a, b) => a.stop - b.stop)) {
+    before += row.quantity
+    if (nth <= before) return row.stop
+  }
+  return null
+}

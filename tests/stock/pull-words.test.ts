@@ -1,19 +1,31 @@
 import { expect, test } from 'vitest'
 import type { PullLineRow, VanPullRow } from '../../core/stock/pull-contract.ts'
 import { calendarDate } from '../../core/units/calendar-date.ts'
-import { partIdSchema, pullLineIdSchema, vanIdSchema, visitIdSchema } from '../../core/units/ids.ts'
+import {
+  lotIdSchema,
+  partIdSchema,
+  placeIdSchema,
+  pullLineIdSchema,
+  vanIdSchema,
+  visitIdSchema,
+} from '../../core/units/ids.ts'
 import { foundWords, lineMeant, progressOf, restSentences } from '../../renderer/pull/pull-words.ts'
 
 function aLine(bin: string, pulled: number | null, totes: readonly [number, number][]): PullLineRow {
   return {
     lineId: pullLineIdSchema.parse(1),
+    forPar: false,
+    placeId: placeIdSchema.parse(1),
     bin,
     part: { partId: partIdSchema.parse(1), number: 'P-1010', name: 'Carbon block, 10 in' },
     insteadOf: null,
+    lotId: lotIdSchema.parse(1),
     lot: '2607-031',
     expiresOn: calendarDate('2028-07-31'),
     quantity: totes.reduce((sum, [, quantity]) => sum + quantity, 0),
     pulled,
+    pulledBy: '',
+    pulledAt: null,
     totes: totes.map(([stop, quantity]) => ({ visitId: visitIdSchema.parse(stop), stop, quantity, household: '' })),
   }
 }
@@ -32,6 +44,9 @@ function aVan(lines: PullLineRow[]): VanPullRow {
     lines,
     aboard: [],
     shortages: [],
+    losers: [],
+    room: null,
+    parLeftOut: [],
     more: 0,
   }
 }
