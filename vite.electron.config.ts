@@ -2,7 +2,7 @@ import { fileURLToPath } from 'node:url'
 import { defineConfig } from 'vite'
 
 /**
- * The desktop shell: the main process and, as a file of its own beside it, the working thread. The database drivers and pdfkit
+ * The desktop shell: the main process and, as files of their own beside it, the working threads. The database drivers and pdfkit
  * stay outside: they read files beside their own.
  */
 export default defineConfig({
@@ -15,6 +15,7 @@ export default defineConfig({
       input: {
         main: fileURLToPath(new URL('electron/main/main.ts', import.meta.url)),
         'work-thread': fileURLToPath(new URL('core/work/work-thread.ts', import.meta.url)),
+        'turns-thread': fileURLToPath(new URL('core/work/turns-thread.ts', import.meta.url)),
       },
       output: { format: 'es', entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js' },
     },

@@ -26,6 +26,25 @@ export interface Asking {
   readonly now: string
   readonly by: string
   readonly dialect: DialectName
+  /** Only where the books lie in a file and threads may be used. */
+  readonly secondHand?: SecondHand
+}
+
+/** Lends a second thread, with a connection of its own: it sees the books as they were last committed, not what an open transaction changed. */
+export interface SecondHand {
+  /** Shares out turns, the numbers from 0 up to `turns`, to be done as the task of that name does them. */
+  readonly share: <Turn>(task: string, input: unknown, turns: number) => SharedTurns<Turn>
+}
+
+/** Turns that two threads take from one pile, each once. */
+export interface SharedTurns<Turn> {
+  /** A turn for the caller to do himself; null when all are taken. */
+  readonly take: () => number | null
+  /** What the other thread made of a turn; null when nothing lies ready just now. */
+  readonly ready: () => Turn | null
+  /** Waits for it; null when nothing more will come. Turns that the other thread took and could not finish can be taken again then. */
+  readonly awaited: () => Promise<Turn | null>
+  readonly end: () => Promise<void>
 }
 
 /** The books open for writing: one transaction. Whatever is refused or thrown inside, nothing of it stays. */

@@ -1,4 +1,4 @@
-import type { Asking, Desk, KeptDoor, OpenBooks, WorkDoor } from './answering.ts'
+import type { Asking, Desk, KeptDoor, OpenBooks, SecondHand, WorkDoor } from './answering.ts'
 import type { Clock } from './clock.ts'
 import type { OpenDatabase } from './database/handles.ts'
 import { writeBooks } from './database/write-books.ts'
@@ -18,8 +18,16 @@ export function deskOf(
   work: WorkDoor,
   officeId = FIRST_OFFICE,
   kept: KeptDoor = RECKONED_EACH_TIME,
+  secondHand: SecondHand | null = null,
 ): Desk {
-  const asking: Asking = { officeId, today: clock.today(), now: clock.now(), by, dialect: database.dialect }
+  const asking: Asking = {
+    officeId,
+    today: clock.today(),
+    now: clock.now(),
+    by,
+    dialect: database.dialect,
+    ...(secondHand ? { secondHand } : {}),
+  }
   return {
     ...asking,
     read: database.read,

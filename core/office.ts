@@ -32,6 +32,7 @@ import { findPaper } from './work/find-paper.ts'
 import { KeptAnswers } from './work/kept-questions.ts'
 import { launchInOwnThread, type MadePaper, PaperThread } from './work/own-thread.ts'
 import { launchInSameThread } from './work/same-thread.ts'
+import { secondHandFor } from './work/second-hand.ts'
 import { workAnswers } from './work/work-answers.ts'
 import { WorkRunner } from './work/work-runner.ts'
 import { WORKS } from './works.ts'
@@ -94,9 +95,10 @@ function assemble(options: OfficeOptions, database: OpenDatabase, address: strin
   const apart = threaded ? launchInOwnThread(address, clock, by, (name) => WORKS[name]?.keepsLittle ?? false) : null
   const runner = new WorkRunner(apart ?? launchInSameThread(database, clock, by), log)
   const kept = new KeptAnswers(apart)
+  const secondHand = threaded && database.dialect === 'sqlite' ? secondHandFor(address) : null
   const papers = threaded ? new PaperThread(address, clock, by) : null
   const works: WorkDoor = { start: async (name, input) => runner.start(name, input) }
-  const desk = () => deskOf(database, clock, by, works, FIRST_OFFICE, kept)
+  const desk = () => deskOf(database, clock, by, works, FIRST_OFFICE, kept, secondHand)
   const beginDay = dayBeginner(desk, log)
   const handler = new RPCHandler(routerOf(runner), {
     interceptors: [

@@ -51,21 +51,32 @@ export function openSqlite(path: string, busyMs = 40): OpenDatabase {
   prepare(writer, busyMs)
   const write = new Kysely<OfficeTables>({ dialect: new OfficeSqliteDialect({ database: keepingStatements(writer) }) })
   if (path === ':memory:') return { dialect: 'sqlite', read: askingOnly(write), write, close: () => write.destroy() }
+  const reader = openToRead(path)
+  return {
+    dialect: 'sqlite',
+    read: reader.read,
+    write,
+    // Kysely closes only what it used. The writer goes last, so that it can fold the log back into the file.
+    close: async () => {
+      await reader.close()
+      if (writer.open) learnSizes(writer)
+      await write.destroy()
+      writer.close()
+    },
+  }
+}
+
+/** Opens a file that somebody else keeps up to date, only to ask. */
+export function openToRead(path: string): Pick<OpenDatabase, 'read' | 'close'> {
   const reader = new Database(path, { readonly: true })
   reader.pragma('busy_timeout = 2000')
   reader.pragma('cache_size = -32000')
   const read = new Kysely<OfficeTables>({ dialect: new OfficeSqliteDialect({ database: reader }) })
   return {
-    dialect: 'sqlite',
     read: askingOnly(read),
-    write,
-    // Kysely closes only what it used. The writer goes last, so that it can fold the log back into the file.
     close: async () => {
       await read.destroy()
       reader.close()
-      if (writer.open) learnSizes(writer)
-      await write.destroy()
-      writer.close()
     },
   }
 }

@@ -54,6 +54,7 @@ function openBooks(tx: WriteDb, asking: Asking, followUps: readonly FollowUp<Ope
     now: asking.now,
     by: asking.by,
     dialect: asking.dialect,
+    ...(asking.secondHand ? { secondHand: asking.secondHand } : {}),
     tx,
     read: askingOnly(tx),
     happened: async (happening: Happening) => {

@@ -2,7 +2,7 @@ import { CompiledQuery, sql } from 'kysely'
 import type { DialectName, WriteDb } from '../database/handles.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
 import type { InstallationId, OfficeId, SiteId } from '../units/ids.ts'
-import type { StageDue } from './due-facts.ts'
+import type { ChangedStages } from './due-facts.ts'
 
 /*
  * The plus before an office's id keeps the planner from walking the whole office for every line; both databases read it as nothing.
@@ -13,10 +13,13 @@ export function writeStageDues(
   tx: WriteDb,
   dialect: DialectName,
   officeId: OfficeId,
-  dues: readonly StageDue[],
+  { ids, said, sayings }: ChangedStages,
 ): Promise<void> {
   const values: Value[] = []
-  for (const due of dues) values.push(due.stageId, due.dueOn, due.rule, due.reason)
+  ids.forEach((stageId, index) => {
+    const [dueOn, rule, reason] = sayings[said[index] ?? -1] ?? [null, 'not-dated', '']
+    values.push(stageId, dueOn, rule, reason)
+  })
   return writeLines(tx, dialect, officeId, 'stages', ['due_on', 'due_rule', 'due_reason'], values)
 }
 

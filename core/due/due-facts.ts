@@ -101,3 +101,11 @@ export interface StageDue {
   readonly rule: DueRule
   readonly reason: string
 }
+
+/** Due dates to be written; `ids` and `said` go together, and a date, rule and reason that many stages share is held once. */
+export interface ChangedStages {
+  readonly ids: readonly number[]
+  /** Places in `sayings`. */
+  readonly said: readonly number[]
+  readonly sayings: readonly (readonly [CalendarDate | null, DueRule, string])[]
+}

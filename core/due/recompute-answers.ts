@@ -1,9 +1,8 @@
-import type { OpenBooks } from '../answering.ts'
+import type { OpenBooks, SecondHand, SharedTurns } from '../answering.ts'
 import type { FollowUp } from '../happenings.ts'
 import { ok } from '../result.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
-import type { InstallationId, SiteId } from '../units/ids.ts'
-import { dueDatesOf } from './due-dates.ts'
+import type { SiteId } from '../units/ids.ts'
 import {
   bringBackIndexes,
   type EarliestDue,
@@ -13,15 +12,9 @@ import {
   writeSiteDues,
   writeStageDues,
 } from './due-dates-store.ts'
-import type { DueDefaults, StageDue } from './due-facts.ts'
-import {
-  type DueScope,
-  type KeptInstallation,
-  lastInstallationId,
-  readDueDefaults,
-  readKeptInstallations,
-} from './due-facts-store.ts'
-import { earliestDueOn } from './household-reason.ts'
+import type { DueDefaults } from './due-facts.ts'
+import { type DueScope, lastInstallationId, readDueDefaults, readKeptInstallations } from './due-facts-store.ts'
+import { AT_ONCE, changedDues, type DueTurn, type DueTurnsInput, dueTurn } from './due-turn-answers.ts'
 
 /** Households to a question, so that no list of ids grows beyond what a database takes. */
 const SITES_AT_ONCE = 500
@@ -36,43 +29,57 @@ export async function recomputeDueDates(books: OpenBooks, scope: DueScope, defau
   await writeInstallationDues(tx, dialect, officeId, installations)
   // Of named households also those whose last unit is gone: they have no installation left to say so.
   await writeSiteDues(tx, dialect, officeId, scope.kind === 'sites' ? scope.siteIds : sites)
-  return stages.length
+  return stages.ids.length
+}
+
+/** How everything is reckoned again. */
+export interface RecomputeAll {
+  /** So many moved dates are worth making the indexes by due date anew. */
+  readonly many?: number
+  /** Reckons part of it meanwhile. Only where the open transaction changed none of the facts that due dates rest on, but for the office's own figures. */
+  readonly secondHand?: SecondHand | undefined
+  /** Turns from which on sharing pays: with fewer the second thread would come too late. */
+  readonly sharedFrom?: number
 }
 
 /**
  * Reckons everything again in the open transaction and writes the same as `recomputeDueDates` does stretch by stretch, but cheaper:
- * households are written once at the end, and once `many` dates have moved, a third of those looked at, the indexes by due date are made anew.
+ * households are written once at the end, and once `many` dates have moved, a third of those looked at, the indexes by due date are made
+ * anew. In a large office a second thread reckons while this one writes. Returns how many stages changed.
  */
-export async function recomputeAllDueDates(books: OpenBooks, many = MANY_MOVED): Promise<number> {
+export async function recomputeAllDueDates(books: OpenBooks, how: RecomputeAll = {}): Promise<number> {
   const { tx, read, dialect, officeId } = books
   const defaults = await readDueDefaults(read, officeId)
-  const last = await lastInstallationId(read, officeId)
+  const turns = Math.ceil((await lastInstallationId(read, officeId)) / AT_ONCE)
+  const begin: DueTurnsInput = { officeId, today: books.today, defaults }
+  const shared =
+    turns >= (how.sharedFrom ?? SHARED_FROM) ? how.secondHand?.share<DueTurn>(DUE_TURNS, begin, turns) : undefined
   const households = new Map<SiteId, Household>()
   let setAside: string[] | null = null
   let [changed, moved, seen] = [0, 0, 0]
-  for (let after = 0; after < last; after += AT_ONCE) {
-    const kept = await readKeptInstallations(
-      read,
-      officeId,
-      { kind: 'stretch', after, until: after + AT_ONCE },
-      books.today,
-    )
-    const dues = changedDues(kept, defaults)
-    gather(households, kept, dues)
-    changed += dues.stages.length
-    moved += dues.moved
-    seen += dues.seen
-    if (setAside === null && moved >= many && moved > seen / 3) setAside = await setAsideIndexes(tx, dialect)
-    await writeStageDues(tx, dialect, officeId, dues.stages)
-    await writeInstallationDues(tx, dialect, officeId, dues.installations)
+  try {
+    for await (const dues of everyTurn(shared ?? ownTurns(turns), (turn) => dueTurn(read, begin, turn))) {
+      gather(households, dues)
+      changed += dues.stages.ids.length
+      moved += dues.moved
+      seen += dues.seen
+      if (setAside === null && moved >= (how.many ?? MANY_MOVED) && moved > seen / 3)
+        setAside = await setAsideIndexes(tx, dialect)
+      await writeStageDues(tx, dialect, officeId, dues.stages)
+      await writeInstallationDues(tx, dialect, officeId, dues.installations)
+    }
+  } finally {
+    await shared?.end()
   }
   await writeKnownSiteDues(tx, dialect, officeId, changedHouseholds(households))
   await bringBackIndexes(tx, setAside ?? [])
   return changed
 }
 
-/** Installations that are held in memory at once: more of them live so long that the engine moves them about. */
-const AT_ONCE = 500
+/** The name that `core/turns.ts` knows the turns by. */
+const DUE_TURNS = 'due-dates'
+
+const SHARED_FROM = 40
 
 /** So many moved dates are worth making an index anew. */
 const MANY_MOVED = 5_000
@@ -112,7 +119,7 @@ export const dueFollowUp: FollowUp<OpenBooks> = async (books, happening) => {
       await recomputeSites(books, [...new Set([happening.before.siteId, happening.after.siteId])])
       break
     case 'due-rules-changed':
-      await recomputeAllDueDates(books)
+      await recomputeAllDueDates(books, { secondHand: books.secondHand })
       break
     default:
       break
@@ -132,17 +139,12 @@ interface Household {
   dueOn: CalendarDate | null
 }
 
-function gather(
-  households: Map<SiteId, Household>,
-  kept: readonly KeptInstallation[],
-  { earliest }: Pick<ChangedDues, 'earliest'>,
-): void {
-  kept.forEach(({ siteId, siteDueOn }, index) => {
-    const dueOn = earliest[index] ?? null
+function gather(households: Map<SiteId, Household>, { units }: DueTurn): void {
+  for (const [siteId, stored, dueOn] of units) {
     const household = households.get(siteId)
-    if (!household) households.set(siteId, { stored: siteDueOn, dueOn })
+    if (!household) households.set(siteId, { stored, dueOn })
     else if (dueOn !== null && (household.dueOn === null || dueOn < household.dueOn)) household.dueOn = dueOn
-  })
+  }
 }
 
 function changedHouseholds(households: ReadonlyMap<SiteId, Household>): EarliestDue<SiteId>[] {
@@ -152,42 +154,26 @@ function changedHouseholds(households: ReadonlyMap<SiteId, Household>): Earliest
     .sort(([one], [other]) => one - other)
 }
 
-interface ChangedDues {
-  /** Stages looked at, and how many of them are due on another day than before. */
-  seen: number
-  moved: number
-  /** The earliest due date of every installation, in the order given. */
-  readonly earliest: (CalendarDate | null)[]
-  readonly stages: StageDue[]
-  readonly installations: [InstallationId, CalendarDate | null][]
-  readonly sites: SiteId[]
-}
-
-function changedDues(kept: readonly KeptInstallation[], defaults: DueDefaults): ChangedDues {
-  const changed: ChangedDues = { seen: 0, moved: 0, earliest: [], stages: [], installations: [], sites: [] }
-  for (const installation of kept) {
-    const dues = installation.closed ? closedDues(installation) : dueDatesOf(installation.facts, defaults)
-    changed.seen += dues.length
-    dues.forEach((due, index) => {
-      const stored = installation.stored[index]
-      if (stored?.dueOn !== due.dueOn) changed.moved += 1
-      if (stored?.dueOn !== due.dueOn || stored.rule !== due.rule || stored.reason !== due.reason)
-        changed.stages.push(due)
-    })
-    const dueOn = earliestDueOn(dues)
-    changed.earliest.push(dueOn)
-    if (dueOn === installation.dueOn) continue
-    changed.installations.push([installation.installationId, dueOn])
-    changed.sites.push(installation.siteId)
+/** What comes of every turn, in any order: those that the other thread has done first, so that it never waits to be read. */
+async function* everyTurn<Turn>(
+  pile: Pick<SharedTurns<Turn>, 'take' | 'ready' | 'awaited'>,
+  own: (turn: number) => Promise<Turn>,
+): AsyncGenerator<Turn> {
+  for (;;) {
+    const given = pile.ready()
+    const turn = given === null ? pile.take() : null
+    const made = given ?? (turn === null ? await pile.awaited() : await own(turn))
+    if (made !== null) yield made
+    else {
+      const left = pile.take()
+      if (left === null) return
+      yield await own(left)
+    }
   }
-  return changed
 }
 
-function closedDues(installation: KeptInstallation): StageDue[] {
-  return installation.facts.stages.map(({ stageId }) => ({
-    stageId,
-    dueOn: null,
-    rule: 'not-dated',
-    reason: 'the household is closed',
-  }))
+/** All turns for whoever asks, where there is nobody to share with. */
+function ownTurns(turns: number): Pick<SharedTurns<DueTurn>, 'take' | 'ready' | 'awaited'> {
+  let next = 0
+  return { take: () => (next < turns ? next++ : null), ready: () => null, awaited: async () => null }
 }

@@ -113,14 +113,14 @@ const roles = [
     'work-knows-no-assembly',
     'Long work is given its desk: it knows neither the office nor the lists that gather answers.',
     { path: SUFFIX('work') },
-    { path: `^core/${any(['office', 'contract', 'listening', 'works', 'papers', 'desk-of-office'])}\\.ts$` },
+    { path: `^core/${any(['office', 'contract', 'listening', 'works', 'turns', 'papers', 'desk-of-office'])}\\.ts$` },
   ),
   rule(
     'only-the-door-gathers',
     'Answers are used by answers, by long work and by the lists of the door, and nowhere else.',
     {
       path: '^(core|electron|renderer|migrations)/',
-      pathNot: ['^core/(office|listening|works|papers)\\.ts$', '-(answers|work)\\.ts$'],
+      pathNot: ['^core/(office|listening|works|turns|papers)\\.ts$', '-(answers|work)\\.ts$'],
     },
     { path: SUFFIX('answers') },
   ),
@@ -151,7 +151,7 @@ const rooms = [
     'core/database imports no contract, store, answers, paper, work or door.',
     { path: '^core/database/' },
     {
-      path: [ROLE, '^core/(paper|work)/', '^core/(office|desk-of-office|listening|works|papers)\\.ts$', CONTRACT_DOOR],
+      path: [ROLE, '^core/(paper|work)/', '^core/(office|desk-of-office|listening|works|turns|papers)\\.ts$', CONTRACT_DOOR],
     },
   ),
   rule(

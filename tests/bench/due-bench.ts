@@ -9,6 +9,7 @@ import { recomputeAllDueDates } from '../../core/due/recompute-answers.ts'
 import { type Office, openOffice } from '../../core/office.ts'
 import { ok } from '../../core/result.ts'
 import { calendarDate } from '../../core/units/calendar-date.ts'
+import { secondHandFor } from '../../core/work/second-hand.ts'
 import { writeManyHouseholds } from './many-households.ts'
 import { type Measure, type MeasureLine, middleOf } from './measure.ts'
 
@@ -44,10 +45,13 @@ async function measureDue(households: number): Promise<MeasureLine[]> {
 
 async function measureRecompute(file: string): Promise<MeasureLine[]> {
   const books = openDatabase(file)
+  const secondHand = secondHandFor(file)
   const asking = { officeId: FIRST_OFFICE, today, now, by: 'the bench', dialect: books.dialect }
   const seconds = async () => {
     const begun = performance.now()
-    const done = await writeBooks(books, asking, [], async (open) => ok(await recomputeAllDueDates(open)))
+    const done = await writeBooks(books, asking, [], async (open) =>
+      ok(await recomputeAllDueDates(open, { secondHand })),
+    )
     if (!done.ok) throw new Error(done.problem.sentence)
     return { seconds: (performance.now() - begun) / 1000, changed: done.value }
   }

@@ -115,7 +115,7 @@ describe.each(databases)('reckoning everything again on $name', ({ open }) => {
         const plain = await reckoned(office, (books) =>
           recomputeDueDates(books, { kind: 'stretch', after: 0, until: 1_000_000 }),
         )
-        expect(await reckoned(office, (books) => recomputeAllDueDates(books, 1))).toEqual(plain)
+        expect(await reckoned(office, (books) => recomputeAllDueDates(books, { many: 1 }))).toEqual(plain)
         expect(await reckoned(office, (books) => recomputeAllDueDates(books))).toEqual(plain)
       }),
       { numRuns: 20 },
@@ -129,7 +129,7 @@ describe.each(databases)('reckoning everything again on $name', ({ open }) => {
     const unit = { installedOn: null, removedOn: null, dueOn: null, stages }
     const household = { people: 2, hardness: null, closedOn: null, dueOn: null, units: [unit, unit] }
     await writeHouseholds(office, Array(301).fill(household))
-    const done = await office.desk().write(async (books) => ok(await recomputeAllDueDates(books, 100)))
+    const done = await office.desk().write(async (books) => ok(await recomputeAllDueDates(books, { many: 100 })))
     expect(done).toEqual({ ok: true, value: 301 * 2 * 3 })
     const { rows } = await sql<{ due_on: string; count: number }>`
       select due_on, count(*) as count from stages group by due_on order by due_on`.execute(office.database.write)
@@ -137,7 +137,9 @@ describe.each(databases)('reckoning everything again on $name', ({ open }) => {
     expect(rows.map((row) => [row.due_on, Number(row.count)])[0]).toEqual(['2027-03-09', 301 * 2 * 2])
     const sites = await sql<{ due_on: string }>`select distinct due_on from sites`.execute(office.database.write)
     expect(sites.rows).toEqual([{ due_on: '2027-03-09' }])
-    expect(await office.desk().write(async (books) => ok(await recomputeAllDueDates(books, 100)))).toEqual(ok(0))
+    expect(await office.desk().write(async (books) => ok(await recomputeAllDueDates(books, { many: 100 })))).toEqual(
+      ok(0),
+    )
   }, 60_000)
 })
 
@@ -160,9 +162,9 @@ describe('the indexes by due date on SQLite', () => {
     await writeHouseholds(office, Array(20).fill(household))
     const before = (await indexesByDueDate.execute(write)).rows
     expect(before.map(({ name }) => name)).toEqual(['sites_due', 'stages_due'])
-    await reckoned(office, (books) => recomputeAllDueDates(books, 1))
+    await reckoned(office, (books) => recomputeAllDueDates(books, { many: 1 }))
     expect((await indexesByDueDate.execute(write)).rows).toEqual(before)
-    await office.desk().write(async (books) => ok(await recomputeAllDueDates(books, 1)))
+    await office.desk().write(async (books) => ok(await recomputeAllDueDates(books, { many: 1 })))
     expect((await indexesByDueDate.execute(write)).rows).toEqual(before)
     expect((await sizesByDueDate.execute(write)).rows.map(({ idx }) => idx)).toEqual(['sites_due', 'stages_due'])
     const check = await sql<{ integrity_check: string }>`pragma integrity_check`.execute(write)

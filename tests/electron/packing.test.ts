@@ -121,6 +121,7 @@ describe('what is packed', () => {
         'package.json',
         'dist/electron/main.js',
         'dist/electron/work-thread.js',
+        'dist/electron/turns-thread.js',
         'dist/preload/preload.cjs',
         'dist/renderer/index.html',
         'assets/fonts/source-sans-3-regular.ttf',
