@@ -7,6 +7,7 @@ import { importLookWork } from './imports/look-work.ts'
 import { issueWork } from './invoices/issue-work.ts'
 import { writeLettersWork } from './letters/letters-work.ts'
 import { proposalsWork } from './orders/proposals-work.ts'
+import { recallVisitsWork } from './stock/recall-visits-work.ts'
 import { lookAheadWork } from './visits/look-ahead-work.ts'
 import { planWork } from './visits/plan-work.ts'
 import type { NamedWork } from './work/work.ts'
@@ -25,4 +26,5 @@ export const WORKS: Readonly<Record<string, NamedWork>> = {
   'import-take': importTakeWork,
   'recompute-due-dates': recomputeWork,
   'plan-visits': planWork,
+  'recall-visits': recallVisitsWork,
 }

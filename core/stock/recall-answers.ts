@@ -4,8 +4,8 @@ import { ok, type Result, refused } from '../result.ts'
 import type { LotId } from '../units/ids.ts'
 import { bookMovement, lotOrGone } from './book-movement-answers.ts'
 import type { LotRow } from './movements-store.ts'
-import { findPlaceByName, insertPlace, listPlaces, type PlaceRow } from './places-store.ts'
 import { setLineQuantity, setStopQuantity } from './pulls-store.ts'
+import { quarantineOf } from './quarantine-answers.ts'
 import { wayBack } from './recall.ts'
 import { recallContract } from './recall-contract.ts'
 import { recallSheet } from './recall-sheet-answers.ts'
@@ -19,6 +19,7 @@ import {
   totesAheadOfLot,
   writeRecall,
 } from './recall-store.ts'
+import { proposeRecallVisits } from './recall-visits-answers.ts'
 import { freedSentence, quarantinedSentence, recalledSentence } from './recall-words.ts'
 
 type Said = Result<{ sentence: string }>
@@ -54,7 +55,7 @@ interface MovedToQuarantine {
 async function intoQuarantine(books: OpenBooks, lot: LotRow, note: string): Promise<Result<MovedToQuarantine>> {
   const all = await heapsOfLot(books.read, books.officeId, lot.lotId)
   const heaps = all.filter(({ kind }) => kind === 'bin' || kind === 'van')
-  const quarantine = await quarantinePlace(books)
+  const quarantine = await quarantineOf(books)
   for (const { placeId, pieces } of heaps) {
     const moved = await bookMovement(books, lot, {
       lotId: lot.lotId,
@@ -67,18 +68,6 @@ async function intoQuarantine(books: OpenBooks, lot: LotRow, note: string): Prom
     if (!moved.ok) return moved
   }
   return ok({ heaps, quarantine: quarantine.name })
-}
-
-/** The office's first quarantine in use; an office without one gets one. */
-async function quarantinePlace(books: OpenBooks): Promise<Pick<PlaceRow, 'placeId' | 'name'>> {
-  const { read, tx, officeId } = books
-  const known = (await listPlaces(read, officeId)).find(
-    (place) => place.kind === 'quarantine' && place.closedOn === null,
-  )
-  if (known) return known
-  let name = 'Quarantine'
-  for (let next = 2; await findPlaceByName(read, officeId, name); next += 1) name = `Quarantine ${next}`
-  return { name, placeId: await insertPlace(tx, officeId, { kind: 'quarantine', name, aisle: '', walkOrder: 0 }) }
 }
 
 /** Pulls give back what they hold of the lot: those visits lack it again, and are planned anew. Returns pieces by van. */
@@ -158,6 +147,7 @@ export const recallAnswers = door.router({
   lots: door.lots.handler(answer(async (desk: Desk) => ok(await listRecalledLots(desk.read, desk.officeId)))),
   lot: door.lot.handler(answer(recallSheet)),
   recallLot: door.recallLot.handler(answer(recallLot)),
+  visits: door.visits.handler(answer(proposeRecallVisits)),
   quarantine: door.quarantine.handler(answer(quarantine)),
   freeLot: door.freeLot.handler(answer(freeLot)),
 })

@@ -104,6 +104,39 @@ export const recallSheetSchema = lotNamed.extend({
 })
 export type RecallSheetFacts = z.infer<typeof recallSheetSchema>
 
+const homeNamed = z.object({
+  siteId: siteIdSchema,
+  household: z.string(),
+  town: z.string(),
+  phone: z.string(),
+})
+
+/** Visits as they would be booked, before anything is. */
+export const recallVisitsSchema = z.object({
+  from: calendarDateSchema,
+  visits: z.int(),
+  until: calendarDateSchema.nullable(),
+  days: z.array(z.object({ on: calendarDateSchema, technician: z.string(), visits: z.int(), towns: z.string() })),
+  /** Booked visits that the change is added to. */
+  added: z.array(homeNamed.extend({ on: calendarDateSchema, technician: z.string().nullable() })),
+  /** Homes that the days looked at have no room for. */
+  left: z.array(homeNamed),
+  /** What the visits need, beside what can be used of it. */
+  parts: z.array(z.object({ number: z.string(), name: z.string(), needed: pieces, usable: pieces })),
+})
+export type RecallVisits = z.infer<typeof recallVisitsSchema>
+
+/** What booking came to; whoever is named has to be rung up, or pressed for again. */
+export const recallBookedSchema = z.object({
+  booked: z.int(),
+  added: z.int(),
+  left: z.array(homeNamed.extend({ why: z.string() })),
+  notComeTo: z.int(),
+})
+export type RecallBooked = z.infer<typeof recallBookedSchema>
+
+export const recallVisitsInput = z.object({ lotId: lotIdSchema, from: calendarDateSchema.nullable() })
+
 const done = z.object({ sentence: z.string() })
 
 /** A lot that must not be used any more: where it is, who has it, and getting it back. */
@@ -116,6 +149,8 @@ export const recallContract = {
     .output(done),
   /** Moves what lies in bins and on vans into quarantine once more: what came back since the recall. */
   quarantine: procedure.input(z.object({ lotId: lotIdSchema })).output(done),
+  /** The visits that one press would book, and those that it would add to; the work `recall-visits` does it. */
+  visits: procedure.input(recallVisitsInput).output(recallVisitsSchema),
   /** Fit for use again: what cannot be undone is said. */
   freeLot: procedure.input(z.object({ lotId: lotIdSchema, why: z.string().trim().max(200) })).output(done),
 }

@@ -24,7 +24,9 @@ export interface VisitOfHome {
   readonly visitId: VisitId
   readonly on: CalendarDate
   readonly technician: string | null
-  readonly changes: boolean
+  /** Pieces of the lot that it changes, and how many of these free of charge. */
+  readonly changes: number
+  readonly free: number
 }
 
 export type NoLetter = 'asked for no mail' | 'moved away' | 'no address to write to'
@@ -43,7 +45,8 @@ export interface HomeTouched {
   readonly pieces: number
   readonly noLetter: NoLetter | null
   readonly writtenOn: CalendarDate | null
-  readonly visit: VisitOfHome | null
+  /** `changes`: whether it changes every piece that is recalled. */
+  readonly visit: (Pick<VisitOfHome, 'visitId' | 'on' | 'technician'> & { readonly changes: boolean }) | null
 }
 
 /**
@@ -58,7 +61,7 @@ export function homeOf(
   const [first] = stages
   if (!first) return []
   const { siteId, customerId, household, reference, street, town, phone, phoneNote } = first
-  const visit = visits.find((each) => each.changes) ?? visits[0] ?? null
+  const visit = visitFor(visits)
   return [
     {
       ...{ siteId, customerId, household, reference, street, town, phone, phoneNote },
@@ -67,9 +70,18 @@ export function homeOf(
       pieces: stages.length,
       noLetter: noLetterFor(first),
       writtenOn,
-      visit: visit && { visitId: visit.visitId, on: visit.on, technician: visit.technician, changes: visit.changes },
+      visit: visit && {
+        ...{ visitId: visit.visitId, on: visit.on, technician: visit.technician },
+        changes: visit.changes >= stages.length,
+      },
     },
   ]
+}
+
+/** Of a home's booked visits, the nearest first: the one that changes most of what is recalled, else the nearest. */
+export function visitFor<V extends VisitOfHome>(visits: readonly V[]): V | null {
+  const most = Math.max(0, ...visits.map((visit) => visit.changes))
+  return visits.find((visit) => visit.changes === most) ?? null
 }
 
 function noLetterFor({ noMail, moved, addressed }: StageOfHome): NoLetter | null {

@@ -1,3 +1,4 @@
+import { type MonthsAway, readMonthsAway } from '../customers/months-away.ts'
 import type { ReadDb, WriteDb } from '../database/handles.ts'
 import { STAGE_KIND_WORDS } from '../installations/stage-kinds.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
@@ -10,9 +11,11 @@ import type {
   PullId,
   PullLineId,
   SiteId,
+  StageId,
   VanId,
   VisitId,
 } from '../units/ids.ts'
+import type { Minutes } from '../units/time-of-day.ts'
 import type { Flow, FlowReason, PlaceKind, Quarantined } from './recall.ts'
 
 export interface Recall {
@@ -134,6 +137,11 @@ export async function standingRecalls(db: ReadDb, officeId: OfficeId, lotId: Lot
 }
 
 export interface FittedStage {
+  readonly stageId: StageId
+  /** What belongs there: the part that a visit is to bring. */
+  readonly partId: PartId | null
+  readonly fitMinutes: Minutes | null
+  readonly monthsAway: MonthsAway
   readonly siteId: SiteId
   readonly customerId: CustomerId
   readonly household: string
@@ -151,9 +159,14 @@ export interface FittedStage {
   readonly fittedOn: CalendarDate | null
 }
 
-/** Every stage that holds a piece of the lot in an open household, by town and household. */
-export async function stagesFittedWith(db: ReadDb, officeId: OfficeId, lotId: LotId): Promise<FittedStage[]> {
-  const rows = await db
+/** Every stage that holds a piece of the lot in an open household (or in one of them), by town, street and household. */
+export async function stagesFittedWith(
+  db: ReadDb,
+  officeId: OfficeId,
+  lotId: LotId,
+  siteId: SiteId | null = null,
+): Promise<FittedStage[]> {
+  let query = db
     .selectFrom('stages as s')
     .innerJoin('installations as i', (join) =>
       join.onRef('i.office_id', '=', 's.office_id').onRef('i.id', '=', 's.installation_id'),
@@ -162,25 +175,31 @@ export async function stagesFittedWith(db: ReadDb, officeId: OfficeId, lotId: Lo
     .innerJoin('customers as c', (join) =>
       join.onRef('c.office_id', '=', 't.office_id').onRef('c.id', '=', 't.customer_id'),
     )
+    .leftJoin('parts as p', (join) => join.onRef('p.office_id', '=', 's.office_id').onRef('p.id', '=', 's.part_id'))
     .select(['t.id as siteId', 'c.id as customerId', 'c.sort_name as household', 'c.reference as reference'])
     .select(['t.line1 as street', 't.town as town', 't.postal_code as postalCode'])
     .select(['c.phone as phone', 'c.phone_note as phoneNote', 'c.no_mail', 'c.moved_on', 'c.mail_elsewhere'])
     .select(['c.mail_line1', 'c.mail_town', 'i.name as unit', 's.kind', 's.label', 's.fitted_on as fittedOn'])
+    .select(['s.id as stageId', 's.part_id as partId', 'p.fit_minutes as fitMinutes', 't.months_away'])
     .where('s.office_id', '=', officeId)
     .where('s.fitted_lot_id', '=', lotId)
     .where('s.removed_on', 'is', null)
     .where('i.removed_on', 'is', null)
     .where('t.closed_on', 'is', null)
     .orderBy('t.town')
+    .orderBy('t.postal_code')
+    .orderBy('t.line1')
     .orderBy('c.sort_name')
     .orderBy('t.id')
     .orderBy('s.installation_id')
     .orderBy('s.position')
-    .execute()
-  return rows.map(({ no_mail, moved_on, mail_elsewhere, mail_line1, mail_town, kind, label, ...row }) => {
+  if (siteId !== null) query = query.where('t.id', '=', siteId)
+  const rows = await query.execute()
+  return rows.map(({ no_mail, moved_on, mail_elsewhere, mail_line1, mail_town, kind, label, months_away, ...row }) => {
     const [line, town] = mail_elsewhere === 1 ? [mail_line1, mail_town] : [row.street, row.town]
     return {
       ...row,
+      monthsAway: readMonthsAway(months_away),
       noMail: no_mail === 1,
       moved: moved_on !== null,
       addressed: line.trim() !== '' && town.trim() !== '',
@@ -194,10 +213,12 @@ export interface VisitAhead {
   readonly visitId: VisitId
   readonly on: CalendarDate
   readonly technician: string | null
-  readonly changes: boolean
+  /** Pieces of the lot that it changes, and how many of these free of charge. */
+  readonly changes: number
+  readonly free: number
 }
 
-/** The booked visits from today on of homes that hold the lot, the nearest first, and whether each changes what is recalled. */
+/** The booked visits from today on of homes that hold the lot, the nearest first, and what each changes of what is recalled. */
 export async function visitsAheadFor(
   db: ReadDb,
   officeId: OfficeId,
@@ -210,18 +231,23 @@ export async function visitsAheadFor(
       join.onRef('t.office_id', '=', 'v.office_id').onRef('t.id', '=', 'v.technician_id'),
     )
     .select(['v.site_id as siteId', 'v.id as visitId', 'v.visit_on as on', 't.short_name as technician'])
-    .select(({ selectFrom }) =>
-      selectFrom('visit_tasks as k')
+    .select(({ selectFrom }) => {
+      const changes = selectFrom('visit_tasks as k')
         .innerJoin('stages as s', (join) =>
           join.onRef('s.office_id', '=', 'k.office_id').onRef('s.id', '=', 'k.stage_id'),
         )
-        .select((each) => each.fn.countAll<number>().as('count'))
         .whereRef('k.office_id', '=', 'v.office_id')
         .whereRef('k.visit_id', '=', 'v.id')
         .where('k.kind', '=', 'change')
         .where('s.fitted_lot_id', '=', lotId)
-        .as('changes'),
-    )
+      return [
+        changes.select((each) => each.fn.count<number>('k.stage_id').distinct().as('count')).as('changes'),
+        changes
+          .where('k.free_of_charge', '=', 1)
+          .select((each) => each.fn.count<number>('k.stage_id').distinct().as('count'))
+          .as('free'),
+      ]
+    })
     .where('v.office_id', '=', officeId)
     .where('v.state', '=', 'booked')
     .where('v.visit_on', '>=', today)
@@ -239,7 +265,7 @@ export async function visitsAheadFor(
     .orderBy('v.window_from')
     .orderBy('v.id')
     .execute()
-  return rows.map((row) => ({ ...row, changes: Number(row.changes) > 0 }))
+  return rows.map((row) => ({ ...row, changes: Number(row.changes), free: Number(row.free) }))
 }
 
 /** When each household was written to since the recall began. */

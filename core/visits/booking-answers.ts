@@ -7,9 +7,12 @@ import { readSettings } from '../settings/settings-store.ts'
 import { addDays, type CalendarDate, earlierOf } from '../units/calendar-date.ts'
 import { weekdayAndDate } from '../units/date-words.ts'
 import type { OfficeId, SiteId, VisitId } from '../units/ids.ts'
+import { NO_MONEY } from '../units/money.ts'
 import { type Minutes, minutes } from '../units/time-of-day.ts'
 import {
+  type Charges,
   cancelVisitRow,
+  chargesOfVisit,
   insertVisit,
   listBookedBetween,
   listBookedOfDay,
@@ -95,12 +98,21 @@ export async function offerFreeDays(
 interface Judged extends BookingCheck {
   readonly household: HouseholdShape
   readonly technician: TechnicianTime | null
-  readonly tasks: readonly (WantedVisit['tasks'][number] & { readonly stage: StageShape | null })[]
+  readonly tasks: readonly (WantedVisit['tasks'][number] & {
+    readonly stage: StageShape | null
+    readonly freeOfCharge: boolean
+  })[]
   readonly settings: OfficeSettings
 }
 
 /** Everything that a booking form shows about what it holds, and everything that saving it needs. */
-async function judge(asks: Asks, wanted: WantedVisit, visitId: VisitId | null): Promise<Result<Judged>> {
+async function judge(
+  asks: Asks,
+  wanted: WantedVisit,
+  visitId: VisitId | null,
+  charges: Charges | null = null,
+): Promise<Result<Judged>> {
+  const free = charges ?? (await chargesOfVisit(asks.read, asks.officeId, visitId))
   const settings = await readSettings(asks.read, asks.officeId)
   const room = roomOf(asks, settings)
   const household = (await readHouseholds(room, [wanted.siteId]))[0]
@@ -113,6 +125,7 @@ async function judge(asks: Asks, wanted: WantedVisit, visitId: VisitId | null): 
   const tasks = wanted.tasks.map((task) => ({
     ...task,
     stage: stages.find((stage) => stage.stageId === task.stageId) ?? null,
+    freeOfCharge: task.stageId !== null && free.freeStages.has(task.stageId),
   }))
   if (tasks.some((task) => task.stageId !== null && task.stage === null)) return refused('VISIT_STAGE_ELSEWHERE')
   const timed = tasks.map(timeOfTask)
@@ -142,7 +155,7 @@ async function judge(asks: Asks, wanted: WantedVisit, visitId: VisitId | null): 
     objections,
     minutes: minutes(planned),
     builtUpMinutes: builtUp,
-    price: priceOf(tasks, planned, household, settings),
+    price: priceOf(tasks, planned, household, free.callFree ? { ...settings, callOutCents: NO_MONEY } : settings),
     daySeen: daySeenOf(sameDay),
     sameDay,
     household,
@@ -164,10 +177,12 @@ function priceOf(
   household: HouseholdShape,
   settings: OfficeSettings,
 ): BookingCheck['price'] {
-  const parts = tasks.flatMap(({ kind, stage }) =>
-    kind === 'change' && stage?.part ? [{ ...stage.part, quantity: 1 }] : [],
+  const parts = tasks.flatMap(({ kind, stage, freeOfCharge }) =>
+    kind === 'change' && stage?.part && !freeOfCharge ? [{ ...stage.part, quantity: 1 }] : [],
   )
-  const price = expectedPrice(parts, Math.max(0, plannedOnSite - settings.callMinutes), {
+  const given = tasks.filter((task) => task.freeOfCharge).map((task) => minutesOfTask(timeOfTask(task), settings))
+  const charged = plannedOnSite - settings.callMinutes - given.reduce((sum, each) => sum + each, 0)
+  const price = expectedPrice(parts, Math.max(0, charged), {
     callOutCents: settings.callOutCents,
     labourCentsPerHour: settings.labourCentsPerHour,
     taxRate: settings.taxRate,
@@ -196,8 +211,9 @@ async function judgeToSave(
   books: OpenBooks,
   wanted: WantedVisit & Knowingly,
   visitId: VisitId | null,
+  charges: Charges | null,
 ): Promise<Result<Judged>> {
-  const judged = await judge(books, wanted, visitId)
+  const judged = await judge(books, wanted, visitId, charges)
   if (!judged.ok) return judged
   const { settings, sameDay, technician, objections } = judged.value
   const changes =
@@ -214,17 +230,25 @@ async function judgeToSave(
 
 type Changed = { visitId: VisitId; version: number }
 
-export async function bookVisit(desk: Desk, wanted: WantedVisit & Knowingly): Promise<Result<Changed>> {
-  return desk.write(async (books) => {
-    const judged = await judgeToSave(books, wanted, null)
-    if (!judged.ok) return judged
-    const visitId = await insertVisit(books.tx, books.officeId, { ...wanted, minutes: judged.value.minutes }, books.now)
-    await writeTasks(books, visitId, judged.value)
-    const told = await books.happened({ kind: 'visit-booked', visitId, siteId: wanted.siteId })
-    if (!told.ok) return told
-    await logVisit(books, visitId, wanted.siteId, 'booked', `Visit booked for ${aboutVisit(wanted, judged.value)}`)
-    return ok({ visitId, version: 1 })
-  })
+export const bookVisit = (desk: Desk, wanted: WantedVisit & Knowingly): Promise<Result<Changed>> =>
+  desk.write((books) => bookInBooks(books, wanted))
+
+/** Books inside a transaction that is open already. `charges`: what of it is free, else nothing is. */
+export async function bookInBooks(
+  books: OpenBooks,
+  wanted: WantedVisit & Knowingly,
+  charges: Charges | null = null,
+): Promise<Result<Changed>> {
+  const judged = await judgeToSave(books, wanted, null, charges)
+  if (!judged.ok) return judged
+  const { minutes: planned } = judged.value
+  const visit = { ...wanted, minutes: planned, callFree: charges?.callFree ?? false }
+  const visitId = await insertVisit(books.tx, books.officeId, visit, books.now)
+  await writeTasks(books, visitId, judged.value)
+  const told = await books.happened({ kind: 'visit-booked', visitId, siteId: wanted.siteId })
+  if (!told.ok) return told
+  await logVisit(books, visitId, wanted.siteId, 'booked', `Visit booked for ${aboutVisit(wanted, judged.value)}`)
+  return ok({ visitId, version: 1 })
 }
 
 const NOBODY_YET = 'nobody yet'
@@ -243,6 +267,7 @@ async function writeTasks(books: OpenBooks, visitId: VisitId, { tasks, settings 
       partId: task.kind === 'change' ? (task.stage?.part?.partId ?? null) : null,
       description: task.description,
       minutes: minutesOfTask(timeOfTask(task), settings),
+      freeOfCharge: task.freeOfCharge,
     })),
   )
 }
@@ -279,34 +304,39 @@ export async function visitToChange(
     : refused('VISIT_NOT_BOOKED', { state: VISIT_STATE_WORDS[visit.state] })
 }
 
-export async function moveVisit(
-  desk: Desk,
-  wanted: WantedVisit & Knowingly & { visitId: VisitId; version: number; why: string },
+type WantedMove = WantedVisit & Knowingly & { visitId: VisitId; version: number; why: string }
+
+export const moveVisit = (desk: Desk, wanted: WantedMove): Promise<Result<Changed>> =>
+  desk.write((books) => moveInBooks(books, wanted))
+
+/** Changes a booked visit inside a transaction that is open already. What was free of charge stays so unless `charges` says otherwise. */
+export async function moveInBooks(
+  books: OpenBooks,
+  wanted: WantedMove,
+  charges: Charges | null = null,
 ): Promise<Result<Changed>> {
-  return desk.write(async (books) => {
-    const settings = await readSettings(books.read, books.officeId)
-    const found = await visitToChange(books, settings, wanted.visitId, wanted.version, ['booked'])
-    if (!found.ok) return found
-    const before = found.value
-    if (before.household.siteId !== wanted.siteId) return refused('VISIT_STAGE_ELSEWHERE')
-    const judged = await judgeToSave(books, wanted, wanted.visitId)
-    if (!judged.ok) return judged
-    const to = { ...wanted, minutes: judged.value.minutes }
-    await updateVisit(books.tx, books.officeId, wanted.visitId, wanted.version, to)
-    await writeTasks(books, wanted.visitId, judged.value)
-    const told = await books.happened({
-      kind: 'visit-moved',
-      visitId: wanted.visitId,
-      siteId: wanted.siteId,
-      before: { on: before.on, technicianId: before.technician?.technicianId ?? null },
-    })
-    if (!told.ok) return told
-    const was = `${whenInWords(before, settings.locale)}, ${before.technician?.name ?? NOBODY_YET}`
-    const sentence = `Visit is now ${aboutVisit(wanted, judged.value)}`
-    const details = [`Before: ${was}.`, wanted.why].filter((part) => part !== '').join(' ')
-    await logVisit(books, wanted.visitId, wanted.siteId, 'moved', sentence, details)
-    return ok({ visitId: wanted.visitId, version: wanted.version + 1 })
+  const settings = await readSettings(books.read, books.officeId)
+  const found = await visitToChange(books, settings, wanted.visitId, wanted.version, ['booked'])
+  if (!found.ok) return found
+  const before = found.value
+  if (before.household.siteId !== wanted.siteId) return refused('VISIT_STAGE_ELSEWHERE')
+  const judged = await judgeToSave(books, wanted, wanted.visitId, charges)
+  if (!judged.ok) return judged
+  const to = { ...wanted, minutes: judged.value.minutes }
+  await updateVisit(books.tx, books.officeId, wanted.visitId, wanted.version, to)
+  await writeTasks(books, wanted.visitId, judged.value)
+  const told = await books.happened({
+    kind: 'visit-moved',
+    visitId: wanted.visitId,
+    siteId: wanted.siteId,
+    before: { on: before.on, technicianId: before.technician?.technicianId ?? null },
   })
+  if (!told.ok) return told
+  const was = `${whenInWords(before, settings.locale)}, ${before.technician?.name ?? NOBODY_YET}`
+  const sentence = `Visit is now ${aboutVisit(wanted, judged.value)}`
+  const details = [`Before: ${was}.`, wanted.why].filter((part) => part !== '').join(' ')
+  await logVisit(books, wanted.visitId, wanted.siteId, 'moved', sentence, details)
+  return ok({ visitId: wanted.visitId, version: wanted.version + 1 })
 }
 
 export async function cancelVisit(

@@ -140,11 +140,36 @@ export interface VisitToWrite {
   readonly note: string
 }
 
+/** What of a visit is free of charge. */
+export interface Charges {
+  readonly freeStages: ReadonlySet<StageId>
+  readonly callFree: boolean
+}
+
+/** What is free of charge in a visit as it stands; nothing of one that is not booked yet. */
+export async function chargesOfVisit(db: ReadDb, officeId: OfficeId, visitId: VisitId | null): Promise<Charges> {
+  if (visitId === null) return { freeStages: new Set(), callFree: false }
+  const tasks = await db
+    .selectFrom('visit_tasks')
+    .select('stage_id')
+    .where('office_id', '=', officeId)
+    .where('visit_id', '=', visitId)
+    .where('free_of_charge', '=', 1)
+    .execute()
+  const visit = await db
+    .selectFrom('visits')
+    .select('call_free')
+    .where('office_id', '=', officeId)
+    .where('id', '=', visitId)
+    .executeTakeFirst()
+  return { freeStages: new Set(tasks.flatMap((task) => task.stage_id ?? [])), callFree: visit?.call_free === 1 }
+}
+
 /** Writes a new booked visit and returns its key. */
 export async function insertVisit(
   tx: WriteDb,
   officeId: OfficeId,
-  visit: VisitToWrite,
+  visit: VisitToWrite & { readonly callFree?: boolean },
   bookedAt: string,
 ): Promise<VisitId> {
   const row = await tx
@@ -162,6 +187,7 @@ export async function insertVisit(
       reason: '',
       promised: visit.promised ? 1 : 0,
       note: visit.note,
+      call_free: visit.callFree ? 1 : 0,
       done_on: null,
       remarks: '',
       booked_at: bookedAt,
@@ -226,6 +252,7 @@ export interface TaskToWrite {
   readonly partId: PartId | null
   readonly description: string
   readonly minutes: Minutes
+  readonly freeOfCharge?: boolean
 }
 
 /** Puts the planned tasks of a booked visit in place of those it had. */
@@ -252,6 +279,7 @@ export async function replacePlannedTasks(
         fitted_part_id: null,
         fitted_lot_id: null,
         from_place_id: null,
+        free_of_charge: task.freeOfCharge ? (1 as const) : (0 as const),
         position: index + 1,
       })),
     )

@@ -2,10 +2,15 @@ import { addDays, type CalendarDate, weekdayOf } from '../units/calendar-date.ts
 import type { TechnicianId } from '../units/ids.ts'
 import { type TimeOfDay, timeOfDay } from '../units/time-of-day.ts'
 import { type BookedVisit, minutesTaken, type TechnicianTime } from './check-booking.ts'
-import { canReachEveryDoor } from './doors-in-time.ts'
+import { canReachEveryDoor, type Door } from './doors-in-time.ts'
 
 /** A booked visit with the town it is in. */
 export interface VisitInTown extends BookedVisit {
+  readonly town: string
+}
+
+/** A visit of a day as far as the room of that day goes. */
+export interface DoorInTown extends Door {
   readonly town: string
 }
 
@@ -66,11 +71,12 @@ export function isAtWork(technician: TechnicianTime, on: CalendarDate): boolean 
   return !technician.daysOff.some((day) => day.from <= on && on <= day.until)
 }
 
-function roomOn(
+/** The first window of a technician's day in which every door can still be reached; null when there is no room. */
+export function roomOn(
   wanted: RoomWanted,
   technician: TechnicianTime,
   on: CalendarDate,
-  day: readonly VisitInTown[],
+  day: readonly DoorInTown[],
 ): FreeDay | null {
   const minutesLeft = technician.minutesADay - minutesTaken([...day, wanted], wanted.driveMinutes)
   if (minutesLeft < 0) return null

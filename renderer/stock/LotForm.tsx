@@ -1,4 +1,5 @@
 import { useMutation, useQuery } from '@tanstack/react-query'
+import { Link } from '@tanstack/react-router'
 import type { LotDetail, Moved } from '../../core/stock/stock-contract.ts'
 import { counted } from '../../core/units/date-words.ts'
 import { type PlaceId, placeIdSchema } from '../../core/units/ids.ts'
@@ -18,7 +19,6 @@ const ACTS = [
   { id: 'scrap', words: 'throw away' },
   { id: 'to-supplier', words: 'give back to the supplier' },
   { id: 'from-household', words: 'take back from a household' },
-  { id: 'recall', words: 'recall the whole lot, or free it again' },
 ] as const
 type Act = (typeof ACTS)[number]['id']
 
@@ -43,8 +43,8 @@ export function LotForm({ lot, heap, onDone }: LotFormProps) {
   const { act, pieces, note, to } = draft
   const set = (change: Partial<Draft>): void => setDraft({ ...draft, ...change })
   const places = useQuery(ask.stock.places.queryOptions())
-  const onSuccess = (done: Moved | { readonly sentence: string }): void => {
-    say('movementId' in done ? movedWords(done) : { said: done.sentence })
+  const onSuccess = (done: Moved): void => {
+    say(movedWords(done))
     discard()
     onDone()
   }
@@ -52,8 +52,7 @@ export function LotForm({ lot, heap, onDone }: LotFormProps) {
   const count = useMutation({ ...ask.stock.count.mutationOptions(), onSuccess })
   const scrap = useMutation({ ...ask.stock.scrap.mutationOptions(), onSuccess })
   const giveBack = useMutation({ ...ask.stock.giveBack.mutationOptions(), onSuccess })
-  const recall = useMutation({ ...ask.stock.recallLot.mutationOptions(), onSuccess })
-  const failure = [move, count, scrap, giveBack, recall].find((each) => each.error !== null)?.error ?? null
+  const failure = [move, count, scrap, giveBack].find((each) => each.error !== null)?.error ?? null
   const { lotId } = lot
   const { placeId } = heap
   const run = (): void => {
@@ -63,10 +62,9 @@ export function LotForm({ lot, heap, onDone }: LotFormProps) {
     if (act === 'count') count.mutate({ lotId, placeId, seen: heap.quantity, counted: quantity, note })
     if (act === 'scrap') scrap.mutate({ lotId, placeId, quantity, note })
     if (act === 'to-supplier' || act === 'from-household') giveBack.mutate({ lotId, placeId, way: act, quantity, note })
-    if (act === 'recall') recall.mutate({ lotId, recalled: lot.recalledOn === null, note })
   }
   const others = (places.data?.places ?? []).filter((place) => place.closedOn === null && place.placeId !== placeId)
-  const isReady = (act === 'recall' || pieces !== null) && (act !== 'move' || to !== null)
+  const isReady = pieces !== null && (act !== 'move' || to !== null)
   return (
     <form
       className="stock-form"
@@ -80,14 +78,12 @@ export function LotForm({ lot, heap, onDone }: LotFormProps) {
       </p>
       <div className="stock-form-row">
         <ChoiceField label="What to do" choices={ACTS} value={act} onChange={(chosen) => set({ act: chosen })} />
-        {act !== 'recall' && (
-          <NumberField
-            label={act === 'count' ? 'Counted' : 'Pieces'}
-            value={pieces}
-            onChange={(typed) => set({ pieces: typed })}
-            chars={7}
-          />
-        )}
+        <NumberField
+          label={act === 'count' ? 'Counted' : 'Pieces'}
+          value={pieces}
+          onChange={(typed) => set({ pieces: typed })}
+          chars={7}
+        />
         {act === 'move' && (
           <ChoiceField
             label="To"
@@ -103,11 +99,14 @@ export function LotForm({ lot, heap, onDone }: LotFormProps) {
       {failure !== null && <ProblemNote problem={problemOf(failure)} kept="What you typed is still here." />}
       <div className="stock-form-row">
         <Button kind="primary" type="submit" isDisabled={!isReady}>
-          {buttonWords(act, pieces, lot.recalledOn !== null)}
+          {buttonWords(act, pieces)}
         </Button>
         <Button kind="quiet" onPress={onDone}>
           Leave it
         </Button>
+        <Link className="link" to="/recall" search={{ lot: String(lotId) }}>
+          {lot.recalledOn === null ? `Recall lot ${lot.lot} …` : `The recall of lot ${lot.lot}`}
+        </Link>
       </div>
     </form>
   )
@@ -121,12 +120,11 @@ const moveOf = (
   note: string,
 ) => ({ lotId, fromPlaceId, toPlaceId, quantity, note })
 
-function buttonWords(act: Act, pieces: number | null, isRecalled: boolean): string {
+function buttonWords(act: Act, pieces: number | null): string {
   const some = pieces === null ? 'pieces' : counted(pieces, 'piece')
   if (act === 'move') return `Move ${some}`
   if (act === 'count') return `Write down ${pieces ?? 'the count'}`
   if (act === 'scrap') return `Throw away ${some}`
   if (act === 'to-supplier') return `Give back ${some}`
-  if (act === 'from-household') return `Take back ${some}`
-  return isRecalled ? 'Free this lot again' : 'Recall this lot'
+  return `Take back ${some}`
 }

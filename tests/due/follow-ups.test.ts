@@ -115,7 +115,7 @@ describe.each(databases)('due dates that follow on $name', ({ open }) => {
       .set({ fitted_lot_id: lotId, part_id: partId })
       .where('kind', '=', 'carbon')
       .execute()
-    const recalled = await office.ask('stock/recallLot', { lotId, recalled: true, note: 'the maker wrote' })
+    const recalled = await office.ask('recall/recallLot', { lotId, why: 'the maker wrote', notice: '' })
     expect(recalled.status).toBe(200)
     expect(await storedDues(office)).toEqual(['2026-11-01 months', '2026-11-01 months'])
     await write
@@ -123,9 +123,9 @@ describe.each(databases)('due dates that follow on $name', ({ open }) => {
       .set({ fitted_on: calendarDate('2026-09-01') })
       .where('kind', '=', 'carbon')
       .execute()
-    expect((await office.ask('stock/recallLot', { lotId, recalled: false, note: '' })).status).toBe(200)
+    expect((await office.ask('recall/freeLot', { lotId, why: '' })).status).toBe(200)
     expect((await storedDues(office))[1]).toBe('2027-03-01 months')
-    await office.ask('stock/recallLot', { lotId, recalled: true, note: 'the maker wrote again' })
+    await office.ask('recall/recallLot', { lotId, why: 'the maker wrote again', notice: '' })
     expect((await storedDues(office))[1]).toBe('2026-12-01 recall')
   })
 
