@@ -115,3 +115,24 @@ export async function kindOfPlace(
   const place = db.selectFrom('places').select(['kind', 'code as name']).where('office_id', '=', officeId)
   return (await place.where('id', '=', placeId).executeTakeFirst()) ?? null
 }
+
+/** The bin in use where each part usually lies first. */
+export async function usualBins(
+  db: ReadDb,
+  officeId: OfficeId,
+  partIds: readonly PartId[],
+): Promise<ReadonlyMap<PartId, PlaceId>> {
+  if (partIds.length === 0) return new Map()
+  const rows = await db
+    .selectFrom('part_bins as b')
+    .innerJoin('places as p', (join) => join.onRef('p.office_id', '=', 'b.office_id').onRef('p.id', '=', 'b.place_id'))
+    .select(['b.part_id as partId', 'b.place_id as placeId'])
+    .where('b.office_id', '=', officeId)
+    .where('b.part_id', 'in', partIds)
+    .where('p.kind', '=', 'bin')
+    .where('p.closed_on', 'is', null)
+    .orderBy('b.rank', 'desc')
+    .orderBy('p.walk_order', 'desc')
+    .execute()
+  return new Map(rows.map((row) => [row.partId, row.placeId]))
+}

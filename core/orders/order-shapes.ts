@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { calendarDateSchema } from '../units/calendar-date.ts'
 import {
+  eventIdSchema,
   lotIdSchema,
   partIdSchema,
   placeIdSchema,
@@ -70,6 +71,8 @@ export const orderLineSchema = z.object({
   open: pieces,
   price: centsSchema,
   amount: centsSchema,
+  /** The bin in which the part usually lies. */
+  usualPlaceId: placeIdSchema.nullable(),
   reason: z.string(),
   /** "12 ordered, 7 received, 5 awaited". */
   words: z.string(),
@@ -113,7 +116,15 @@ export const orderSchema = orderRowSchema.extend({
   /** To copy into a mail. */
   text: z.string(),
   email: z.string(),
-  trace: z.array(z.object({ on: calendarDateSchema, by: z.string(), sentence: z.string(), details: z.string() })),
+  trace: z.array(
+    z.object({
+      eventId: eventIdSchema,
+      on: calendarDateSchema,
+      by: z.string(),
+      sentence: z.string(),
+      details: z.string(),
+    }),
+  ),
 })
 export type OrderInFull = z.infer<typeof orderSchema>
 

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { procedure } from '../door.ts'
-import { partIdSchema, purchaseOrderIdSchema, supplierIdSchema } from '../units/ids.ts'
+import { movementIdSchema, partIdSchema, purchaseOrderIdSchema, supplierIdSchema } from '../units/ids.ts'
 import {
   cancelOrderSchema,
   draftLinesSchema,
@@ -46,7 +46,7 @@ export const ordersContract = {
   giveUp: procedure.input(giveUpSchema).output(orderDone),
   waitAgain: procedure.input(waitAgainSchema).output(orderDone),
   /** A delivery against a sent order: one receipt, a line a lot. */
-  receive: procedure.input(receiveOrderSchema).output(orderDone),
+  receive: procedure.input(receiveOrderSchema).output(orderDone.extend({ movements: z.array(movementIdSchema) })),
   partsForVisit: procedure.input(partsForVisitSchema).output(z.array(partsOfDaySchema)),
   suppliers: procedure.output(z.array(supplierSchema)),
   saveSupplier: procedure.input(saveSupplierSchema).output(z.object({ supplierId: supplierIdSchema })),

@@ -1,7 +1,7 @@
 import { sql } from 'kysely'
 import type { ReadDb, WriteDb } from '../database/handles.ts'
 import { type CalendarDate, partsOf } from '../units/calendar-date.ts'
-import type { OfficeId, PartId, PurchaseOrderId, PurchaseOrderLineId, SupplierId } from '../units/ids.ts'
+import type { EventId, OfficeId, PartId, PurchaseOrderId, PurchaseOrderLineId, SupplierId } from '../units/ids.ts'
 import type { Cents } from '../units/money.ts'
 
 export interface OrderHead {
@@ -123,10 +123,10 @@ export async function traceOfOrder(
   db: ReadDb,
   officeId: OfficeId,
   orderId: PurchaseOrderId,
-): Promise<{ on: CalendarDate; by: string; sentence: string; details: string }[]> {
+): Promise<{ eventId: EventId; on: CalendarDate; by: string; sentence: string; details: string }[]> {
   return db
     .selectFrom('events')
-    .select(['happened_on as on', 'by_whom as by', 'sentence', 'details'])
+    .select(['id as eventId', 'happened_on as on', 'by_whom as by', 'sentence', 'details'])
     .where('office_id', '=', officeId)
     .where('subject_kind', '=', 'purchase order')
     .where('subject_id', '=', orderId)

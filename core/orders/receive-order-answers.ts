@@ -4,6 +4,7 @@ import { ok, type Result, refused } from '../result.ts'
 import { readSettings } from '../settings/settings-store.ts'
 import { beginReceipt, receiveLot } from '../stock/receive-lot-answers.ts'
 import { counted } from '../units/date-words.ts'
+import type { MovementId } from '../units/ids.ts'
 import { formatCents } from '../units/money.ts'
 import { settleOrder } from './close-order-answers.ts'
 import { type OrderDone, toldOf } from './draft-order-answers.ts'
@@ -18,7 +19,10 @@ import { listTerms, writeTerm } from './suppliers-store.ts'
  * A delivery against a sent order: one receipt, a lot a line. Whole pieces go into their bin and count as received, damaged ones
  * into quarantine and do not. The order is done by itself when nothing is open any more. All of it is written, or nothing.
  */
-export function receiveOrder(desk: Desk, input: ReceiveOrder): Promise<Result<OrderDone>> {
+export function receiveOrder(
+  desk: Desk,
+  input: ReceiveOrder,
+): Promise<Result<OrderDone & { movements: MovementId[] }>> {
   return desk.write(async (books) => {
     const found = await orderInState(books, input.orderId, ['sent'])
     if (!found.ok) return found
@@ -30,12 +34,15 @@ export function receiveOrder(desk: Desk, input: ReceiveOrder): Promise<Result<Or
     if (!judged.ok) return judged
     const { supplierId, orderId } = order
     const receiptId = await beginReceipt(books, { supplierId, orderId }, input.note)
+    const movements: MovementId[] = []
     for (const { line, delivered } of judged.value) {
       const taken = await takeIn(books, order, line, delivered, { receiptId, note: input.note })
       if (!taken.ok) return taken
+      movements.push(...taken.value)
     }
     const isDone = await settleOrder(books, orderId)
-    return toldOf(books, order, 'received', deliveryWords(order, judged.value, isDone), input.note)
+    const told = await toldOf(books, order, 'received', deliveryWords(order, judged.value, isDone), input.note)
+    return told.ok ? ok({ ...told.value, movements }) : told
   })
 }
 
@@ -71,7 +78,7 @@ async function takeIn(
   line: OrderLine,
   delivered: DeliveredLine,
   delivery: { readonly receiptId: number; readonly note: string },
-): Promise<Result<void>> {
+): Promise<Result<MovementId[]>> {
   const place = await kindOfPlace(books.read, books.officeId, delivered.placeId)
   if (place?.kind === 'quarantine' && delivered.accepted > 0)
     return refused('ORDER_INTO_QUARANTINE', { part: line.name, place: place.name })
@@ -87,7 +94,8 @@ async function takeIn(
   const givenUp = delivered.replaced ? 0 : Math.min(damaged, Math.max(0, openPieces(line) - accepted))
   await countOnLine(books.tx, books.officeId, line.lineId, { received: accepted, givenUp })
   if (delivered.keepPrice && price !== line.price) await keepPrice(books, order, line, delivered)
-  return ok(undefined)
+  const { movementId, further = [] } = received.value
+  return ok(movementId === null ? [] : [movementId, ...further])
 }
 
 /** The charged price is the supplier's price from now on: at the break that the ordered quantity reaches, else the plain one. */

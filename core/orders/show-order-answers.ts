@@ -1,7 +1,7 @@
 import type { Desk } from '../answering.ts'
 import { ok, type Result, refused } from '../result.ts'
 import { readSettings } from '../settings/settings-store.ts'
-import type { PurchaseOrderId } from '../units/ids.ts'
+import type { PartId, PlaceId, PurchaseOrderId } from '../units/ids.ts'
 import { addCents, type Cents, cents } from '../units/money.ts'
 import { orderAsKept } from './compose-order-answers.ts'
 import { lackToMinimum } from './group-by-supplier.ts'
@@ -11,6 +11,7 @@ import {
   deliveriesOfLines,
   type ReceiptLineRow,
   receiptLinesOfOrder,
+  usualBins,
 } from './order-receipts-store.ts'
 import type { OrderInFull, OrderLineRow, OrderRow, ReceiptRow } from './order-shapes.ts'
 import { lineWords, openPieces, standingOf, standingWords } from './order-standing.ts'
@@ -67,6 +68,11 @@ export async function shownOrder(desk: Desk, { orderId }: { orderId: PurchaseOrd
   const terms = (await listTerms(read, officeId)).filter((term) => term.supplierId === head.supplierId)
   const lineIds = lines.map((line) => line.lineId)
   const movements = await deliveriesOfLines(read, officeId, lineIds)
+  const bins = await usualBins(
+    read,
+    officeId,
+    lines.map((line) => line.partId),
+  )
   const came = await receiptLinesOfOrder(read, officeId, orderId)
   const comes = await wouldCome(desk, head)
   const row = rowOf(desk, head, lines, locale)
@@ -78,7 +84,7 @@ export async function shownOrder(desk: Desk, { orderId }: { orderId: PurchaseOrd
     minimumOrder: head.minimumOrder,
     lacks: lackToMinimum(row.cost, head.minimumOrder),
     wouldCome: comes,
-    lines: lines.map((line) => lineOf(head, line, terms, movements)),
+    lines: lines.map((line) => lineOf(head, line, { terms, movements, bins })),
     receipts: receiptsOf(came, movements, lines, { locale, currency }),
     difference: chargedDifference(came, movements, lines),
     text: orderAsText(sent, head.number, head.sentOn ?? desk.today),
@@ -87,12 +93,13 @@ export async function shownOrder(desk: Desk, { orderId }: { orderId: PurchaseOrd
   })
 }
 
-function lineOf(
-  head: OrderHead,
-  line: OrderLine,
-  terms: readonly TermWithTimes[],
-  movements: readonly DeliveryMovement[],
-): OrderLineRow {
+interface LineFacts {
+  readonly terms: readonly TermWithTimes[]
+  readonly movements: readonly DeliveryMovement[]
+  readonly bins: ReadonlyMap<PartId, PlaceId>
+}
+
+function lineOf(head: OrderHead, line: OrderLine, { terms, movements, bins }: LineFacts): OrderLineRow {
   const { orderId: _, partId, number, name, ...counts } = line
   const term = terms.find((each) => each.partId === partId)
   const damaged = movements
@@ -114,6 +121,7 @@ function lineOf(
     damaged,
     open: isAwaited ? openPieces(line) : 0,
     amount: amountOf(line),
+    usualPlaceId: bins.get(partId) ?? null,
     words: lineWords({ ...line, damaged }, isAwaited),
   }
 }

@@ -1,7 +1,8 @@
 import { useMutation } from '@tanstack/react-query'
-import type { SupplierRow } from '../../core/orders/orders-contract.ts'
+import type { SupplierRow } from '../../core/orders/order-shapes.ts'
 import { cents } from '../../core/units/money.ts'
 import { Button } from '../design/Button.tsx'
+import { CheckField } from '../design/CheckField.tsx'
 import { TextField } from '../design/Field.tsx'
 import { MoneyField } from '../design/MoneyField.tsx'
 import { NumberField } from '../design/NumberField.tsx'
@@ -22,6 +23,15 @@ export function SupplierSheet({
   const say = useSay()
   const { draft, setDraft, discard } = useDraft(`supplier-${supplier?.supplierId ?? 'new'}`, {
     name: supplier?.name ?? '',
+    account: supplier?.account ?? '',
+    line1: supplier?.line1 ?? '',
+    line2: supplier?.line2 ?? '',
+    town: supplier?.town ?? '',
+    region: supplier?.region ?? '',
+    postalCode: supplier?.postalCode ?? '',
+    country: supplier?.country ?? '',
+    note: supplier?.note ?? '',
+    closed: supplier?.closed ?? false,
     phone: supplier?.phone ?? '',
     email: supplier?.email ?? '',
     leadTimeDays: supplier?.leadTimeDays ?? 10,
@@ -54,6 +64,14 @@ export function SupplierSheet({
           isRequired
         />
         <TextField
+          label="Our account with it"
+          note="Printed on every order."
+          value={draft.account}
+          onChange={(account) => setDraft({ ...draft, account })}
+          chars={20}
+        />
+        <SupplierAddress draft={draft} onChange={(change) => setDraft({ ...draft, ...change })} />
+        <TextField
           label="Telephone"
           value={draft.phone}
           onChange={(phone) => setDraft({ ...draft, phone })}
@@ -82,6 +100,12 @@ export function SupplierSheet({
           onChange={(value) => setDraft({ ...draft, minimumOrder: value ?? cents(0) })}
           chars={10}
         />
+        <TextField label="Note" value={draft.note} onChange={(note) => setDraft({ ...draft, note })} lines={2} />
+        {supplier !== null && (
+          <CheckField value={!draft.closed} onChange={(open) => setDraft({ ...draft, closed: !open })}>
+            parts are ordered here
+          </CheckField>
+        )}
         {save.error !== null && <ProblemNote problem={problemOf(save.error)} kept="What you typed is still here." />}
         <div>
           <Button kind="primary" type="submit" isDisabled={draft.name.trim() === ''}>
@@ -90,5 +114,39 @@ export function SupplierSheet({
         </div>
       </form>
     </SecondSheet>
+  )
+}
+
+interface Address {
+  readonly line1: string
+  readonly line2: string
+  readonly town: string
+  readonly region: string
+  readonly postalCode: string
+  readonly country: string
+}
+
+/** Where orders go by post. */
+function SupplierAddress({
+  draft,
+  onChange,
+}: {
+  readonly draft: Address
+  readonly onChange: (change: Partial<Address>) => void
+}) {
+  return (
+    <div className="order-fields-row">
+      <TextField label="Street" value={draft.line1} onChange={(line1) => onChange({ line1 })} chars={26} />
+      <TextField label="Unit or floor" value={draft.line2} onChange={(line2) => onChange({ line2 })} chars={12} />
+      <TextField label="Town" value={draft.town} onChange={(town) => onChange({ town })} chars={18} />
+      <TextField label="Region" value={draft.region} onChange={(region) => onChange({ region })} chars={8} />
+      <TextField
+        label="Postal code"
+        value={draft.postalCode}
+        onChange={(postalCode) => onChange({ postalCode })}
+        chars={9}
+      />
+      <TextField label="Country" value={draft.country} onChange={(country) => onChange({ country })} chars={14} />
+    </div>
   )
 }

@@ -1,5 +1,5 @@
-import type { OrderRow } from '../../core/orders/orders-contract.ts'
-import type { ProposalRow } from '../../core/orders/proposals-contract.ts'
+import type { OrderRow } from '../../core/orders/order-shapes.ts'
+import type { ProposalRow } from '../../core/orders/proposal-shapes.ts'
 import type { TableColumn } from '../design/table-columns.ts'
 import { DateText, MoneyText, TwoLines } from '../design/Words.tsx'
 
@@ -45,13 +45,6 @@ export const SHORT_COLUMNS: readonly TableColumn<ShortPart>[] = [
   },
 ]
 
-const STATE_WORDS: Readonly<Record<OrderRow['state'], string>> = {
-  draft: 'not sent yet',
-  sent: 'awaited',
-  received: 'received',
-  cancelled: 'cancelled',
-}
-
 export const ORDER_COLUMNS: readonly TableColumn<OrderRow>[] = [
   {
     id: 'number',
@@ -64,25 +57,26 @@ export const ORDER_COLUMNS: readonly TableColumn<OrderRow>[] = [
   {
     id: 'state',
     header: 'How it stands',
-    value: (order) => STATE_WORDS[order.state],
+    value: (order) => order.words.first,
     cell: (order) => (
       <TwoLines
-        first={STATE_WORDS[order.state]}
-        second={
-          order.state === 'sent' && order.expectedOn !== null ? (
-            <>
-              expected <DateText date={order.expectedOn} as="day" />
-            </>
-          ) : (
-            <>
-              drafted <DateText date={order.draftedOn} as="day" />
-            </>
-          )
-        }
+        first={order.daysLate > 0 ? <b>{order.words.first}</b> : order.words.first}
+        second={<span title={order.words.second}>{order.words.second}</span>}
       />
     ),
-    width: { share: 1, least: 140 },
+    csv: (order) => `${order.words.first}, ${order.words.second}`,
+    width: { share: 2, least: 170 },
   },
+  {
+    id: 'expected',
+    header: 'Expected',
+    value: (order) => (order.state === 'sent' ? order.expectedOn : null),
+    cell: (order) =>
+      order.state === 'sent' && order.expectedOn !== null ? <DateText date={order.expectedOn} as="day" /> : null,
+    width: 84,
+    hidden: true,
+  },
+  { id: 'open', header: 'Awaited', value: (order) => order.open, width: 72, figures: true, hidden: true },
   {
     id: 'cost',
     header: 'Cost',

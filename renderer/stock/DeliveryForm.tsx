@@ -18,6 +18,8 @@ export interface Delivery {
   readonly lot: string
   readonly expiresOn: CalendarDate | null
   readonly quantity: number
+  /** Set aside in quarantine beside the others. */
+  readonly damaged: number
   readonly placeId: PlaceId
   readonly furtherDelivery: boolean
 }
@@ -25,8 +27,6 @@ export interface Delivery {
 interface DeliveryFormProps {
   /** Names the draft: what is typed stays until it is received. */
   readonly name: string
-  /** The pieces that are awaited; null when nobody knows. */
-  readonly awaited: number | null
   /** Where the part usually lies. */
   readonly usual: PlaceId | undefined
   readonly error: unknown
@@ -40,25 +40,27 @@ interface Draft {
   readonly lot: string
   readonly expiresOn: CalendarDate | null
   readonly quantity: number | null
+  readonly damaged: number | null
   /** Null while nobody chose: the usual place. */
   readonly place: string | null
   readonly furtherDelivery: boolean
 }
 
-/** A delivery goes into its bin: lot, date, pieces. With an order behind it or without. Enter receives, Escape leaves. */
-export function DeliveryForm({ name, awaited, usual, error, isBusy, onReceive, onDone }: DeliveryFormProps) {
-  const first: Draft = { lot: '', expiresOn: null, quantity: awaited, place: null, furtherDelivery: false }
+/** A delivery goes into its bin: lot, date, pieces. Without an order behind it. Enter receives, Escape leaves. */
+export function DeliveryForm({ name, usual, error, isBusy, onReceive, onDone }: DeliveryFormProps) {
+  const first: Draft = { lot: '', expiresOn: null, quantity: null, damaged: null, place: null, furtherDelivery: false }
   const { draft, setDraft, discard } = useDraft<Draft>(name, first)
   const set = (change: Partial<Draft>): void => setDraft({ ...draft, ...change })
   const places = useQuery(ask.stock.places.queryOptions())
   const failure = error === null || error === undefined ? null : problemOf(error)
   const place = draft.place ?? (usual === undefined ? null : String(usual))
   const placeId = placeIdSchema.safeParse(Number(place))
-  const { lot, expiresOn, quantity, furtherDelivery } = draft
-  const isReady = placeId.success && quantity !== null && !isBusy
+  const { lot, expiresOn, quantity, damaged, furtherDelivery } = draft
+  const isReady = placeId.success && (quantity !== null || damaged !== null) && !isBusy
   const save = (): void => {
-    if (!placeId.success || quantity === null || isBusy) return
-    onReceive({ lot, expiresOn, quantity, placeId: placeId.data, furtherDelivery }, () => {
+    if (!placeId.success || !isReady) return
+    const pieces = { quantity: quantity ?? 0, damaged: damaged ?? 0 }
+    onReceive({ lot, expiresOn, ...pieces, placeId: placeId.data, furtherDelivery }, () => {
       discard()
       onDone()
     })
@@ -81,6 +83,13 @@ export function DeliveryForm({ name, awaited, usual, error, isBusy, onReceive, o
         />
         <DateField label="Good until" value={expiresOn} onChange={(date) => set({ expiresOn: date })} chars={13} />
         <NumberField label="Pieces" value={quantity} onChange={(pieces) => set({ quantity: pieces })} chars={7} />
+        <NumberField
+          label="Damaged"
+          note={damaged === null ? undefined : 'go into quarantine'}
+          value={damaged}
+          onChange={(pieces) => set({ damaged: pieces })}
+          chars={7}
+        />
         <ChoiceField
           label="Into"
           choices={(places.data?.places ?? [])
@@ -103,7 +112,7 @@ export function DeliveryForm({ name, awaited, usual, error, isBusy, onReceive, o
       )}
       <div className="stock-form-row">
         <Button kind="primary" type="submit" isDisabled={!isReady}>
-          Receive {quantity === null ? 'the pieces' : counted(quantity, 'piece')}
+          {receiveWords(quantity, damaged)}
         </Button>
         <Button kind="quiet" onPress={onDone}>
           Leave it
@@ -111,4 +120,9 @@ export function DeliveryForm({ name, awaited, usual, error, isBusy, onReceive, o
       </div>
     </form>
   )
+}
+
+function receiveWords(quantity: number | null, damaged: number | null): string {
+  if (quantity === null && damaged !== null) return `Set ${counted(damaged, 'piece')} aside`
+  return `Receive ${quantity === null ? 'the pieces' : counted(quantity, 'piece')}`
 }

@@ -13,7 +13,6 @@ export function ReceiveForm({ part, onDone }: { readonly part: PartDetail; reado
   return (
     <DeliveryForm
       name={`receive-${partId}`}
-      awaited={null}
       usual={part.bins[0]?.placeId ?? part.lots[0]?.heaps.find((heap) => heap.kind === 'bin')?.placeId}
       error={receive.error}
       isBusy={receive.isPending}

@@ -1,6 +1,6 @@
 import { useMutation, useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
-import type { TermRow } from '../../core/orders/orders-contract.ts'
+import type { TermRow } from '../../core/orders/order-shapes.ts'
 import { type PartId, supplierIdSchema } from '../../core/units/ids.ts'
 import { type Cents, cents } from '../../core/units/money.ts'
 import { Button } from '../design/Button.tsx'
@@ -15,6 +15,7 @@ import { useSay } from '../design/undo.ts'
 import { useDraft } from '../design/use-draft.ts'
 import { MoneyText } from '../design/Words.tsx'
 import { ask, problemOf } from '../shell/office-door.ts'
+import { PriceBreaks, type TypedBreak, wholeBreaks } from './PriceBreaks.tsx'
 
 /** Who sells a part and on what terms. */
 export function TermsPart({ partId }: { readonly partId: PartId }) {
@@ -38,6 +39,12 @@ export function TermsPart({ partId }: { readonly partId: PartId }) {
           {term.packSize > 1 && `, packs of ${term.packSize}`}
           {term.minimumQuantity > 0 && `, at least ${term.minimumQuantity}`}
           {term.preferred && ', asked first'}
+          {term.breaks.map((step) => (
+            <span key={step.from} className="second small">
+              {' '}
+              from {step.from} <MoneyText cents={step.price} />
+            </span>
+          ))}
         </p>
       ))}
       {isOpen && <TermForm partId={partId} known={terms.data ?? []} onDone={() => setOpen(false)} />}
@@ -52,6 +59,7 @@ interface Draft {
   readonly packSize: number
   readonly minimumQuantity: number
   readonly preferred: boolean
+  readonly breaks: readonly TypedBreak[]
 }
 
 interface TermFormProps {
@@ -71,6 +79,7 @@ function TermForm({ partId, known, onDone }: TermFormProps) {
     packSize: 1,
     minimumQuantity: 0,
     preferred: known.length === 0,
+    breaks: [],
   }
   const { draft, setDraft, discard } = useDraft<Draft>(`terms-${partId}`, first)
   const set = (change: Partial<Draft>): void => setDraft({ ...draft, ...change })
@@ -87,13 +96,15 @@ function TermForm({ partId, known, onDone }: TermFormProps) {
     const term = known.find((each) => String(each.supplierId) === supplier)
     setDraft(term ? { ...draft, ...draftOf(term) } : { ...draft, supplier })
   }
-  const { supplier: _, ...terms } = draft
+  const { supplier: _, breaks: typed, ...terms } = draft
+  const breaks = wholeBreaks(typed)
   return (
     <form
       className="stock-form"
       onSubmit={(event) => {
         event.preventDefault()
-        if (supplierId.success) save.mutate({ ...terms, partId, supplierId: supplierId.data })
+        if (breaks !== null && supplierId.success)
+          save.mutate({ ...terms, breaks, partId, supplierId: supplierId.data })
       }}
     >
       <div className="stock-form-row">
@@ -131,12 +142,13 @@ function TermForm({ partId, known, onDone }: TermFormProps) {
           chars={6}
         />
       </div>
+      <PriceBreaks breaks={draft.breaks} onChange={(next) => set({ breaks: next })} />
       <CheckField value={draft.preferred} onChange={(preferred) => set({ preferred })}>
         asked first
       </CheckField>
       {save.error !== null && <ProblemNote problem={problemOf(save.error)} kept="What you typed is still here." />}
       <div className="stock-form-row">
-        <Button kind="primary" type="submit" isDisabled={!supplierId.success}>
+        <Button kind="primary" type="submit" isDisabled={!supplierId.success || breaks === null}>
           Save these terms
         </Button>
         <Button kind="quiet" onPress={onDone}>
@@ -147,6 +159,6 @@ function TermForm({ partId, known, onDone }: TermFormProps) {
   )
 }
 
-function draftOf({ supplierId, supplierNumber, price, packSize, minimumQuantity, preferred }: TermRow): Draft {
-  return { supplier: String(supplierId), supplierNumber, price, packSize, minimumQuantity, preferred }
+function draftOf({ supplierId, supplierNumber, price, packSize, minimumQuantity, preferred, breaks }: TermRow): Draft {
+  return { supplier: String(supplierId), supplierNumber, price, packSize, minimumQuantity, preferred, breaks }
 }
