@@ -7,6 +7,7 @@ import { readSettings } from '../settings/settings-store.ts'
 import { addDays, type CalendarDate, laterOf } from '../units/calendar-date.ts'
 import { counted, longDate } from '../units/date-words.ts'
 import { type CustomerId, type LetterRunId, letterIdSchema, letterRunIdSchema } from '../units/ids.ts'
+import { previewOf } from '../units/page-picture-shape.ts'
 import { composeLetter, frozenLetter } from './compose-letter.ts'
 import { type ComposedTurn, composeOwed } from './compose-owed-answers.ts'
 import { exampleHousehold } from './example-household.ts'
@@ -90,15 +91,8 @@ async function preview(
     kind: asked.kind,
     pages,
     missing: [...missing],
-    picture: { ...picture, marks: picture.marks.map(plainMark) },
+    picture: previewOf(picture),
   })
-}
-
-/** A mark as the contract has it: the same, with a list that may be written to. */
-function plainMark(
-  mark: Awaited<ReturnType<typeof pictureLetter>>['picture']['marks'][number],
-): LetterPreview['picture']['marks'][number] {
-  return mark.kind === 'text' ? mark : { ...mark, dash: mark.dash ? [mark.dash[0], mark.dash[1]] : null }
 }
 
 const firstDue = (household: LetterHousehold) =>

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { procedure } from '../door.ts'
 import { calendarDateSchema } from '../units/calendar-date.ts'
 import { customerIdSchema, letterIdSchema, letterRunIdSchema, siteIdSchema } from '../units/ids.ts'
+import { pagePictureSchema } from '../units/page-picture-shape.ts'
 import { letterKindSchema } from './letter-kinds.ts'
 import { letterWordingSchema } from './letter-wording.ts'
 
@@ -17,35 +18,6 @@ export const owedRowSchema = z.object({
   writtenBefore: calendarDateSchema.nullable(),
 })
 export type OwedRow = z.infer<typeof owedRowSchema>
-
-const inkSchema = z.enum(['ink', 'second', 'rule', 'white'])
-/** What stands on a page, as core/paper draws it. */
-export const pagePictureSchema = z.object({
-  width: z.number(),
-  height: z.number(),
-  marks: z.array(
-    z.discriminatedUnion('kind', [
-      z.object({
-        kind: z.literal('text'),
-        x: z.number(),
-        y: z.number(),
-        size: z.number(),
-        weight: z.enum(['regular', 'semibold']),
-        ink: inkSchema,
-        text: z.string(),
-      }),
-      z.object({
-        kind: z.literal('outline'),
-        path: z.string(),
-        line: inkSchema.nullable(),
-        fill: inkSchema.nullable(),
-        lineWidth: z.number(),
-        dash: z.tuple([z.number(), z.number()]).nullable(),
-      }),
-    ]),
-  ),
-})
-export type PreviewPicture = z.infer<typeof pagePictureSchema>
 
 export const previewSchema = z.object({
   kind: letterKindSchema,

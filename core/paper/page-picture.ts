@@ -2,7 +2,7 @@ import type { Points } from './page-geometry.ts'
 
 export type Weight = 'regular' | 'semibold'
 /** Black-and-white by intent: a black-and-white printer loses nothing. */
-export type Ink = 'ink' | 'second' | 'rule' | 'white'
+export type Ink = 'ink' | 'second' | 'rule' | 'white' | 'black'
 
 /** Red, green and blue of each ink, 0 to 255. */
 export const INKS: Readonly<Record<Ink, readonly [number, number, number]>> = {
@@ -10,6 +10,8 @@ export const INKS: Readonly<Record<Ink, readonly [number, number, number]>> = {
   second: [0x59, 0x62, 0x5f],
   rule: [0xb9, 0xb0, 0x9e],
   white: [0xff, 0xff, 0xff],
+  /** For bars that a scanner reads: nothing that a printer would have to screen. */
+  black: [0, 0, 0],
 }
 
 /** One step of an outline: move, line, cubic curve or close. */
