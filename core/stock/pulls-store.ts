@@ -67,6 +67,7 @@ export interface PullLineRow {
   readonly recalledOn: CalendarDate | null
   readonly placeId: PlaceId
   readonly binCode: string
+  readonly walkOrder: number
   readonly quantity: number
   readonly pulled: number | null
   readonly pulledAt: string | null
@@ -86,7 +87,7 @@ export async function linesOfPulls(db: ReadDb, officeId: OfficeId, pullIds: read
     .select(['l.id as lineId', 'l.pull_id as pullId', 'l.position as position', 'l.part_id as askedPartId'])
     .select(['t.part_id as partId', 'l.lot_id as lotId', 't.code as lotNumber', 't.expires_on as expiresOn'])
     .select(['l.place_id as placeId', 'p.code as binCode', 'l.quantity as quantity', 'l.pulled_quantity as pulled'])
-    .select(['r.number as partNumber', 'r.name as partName'])
+    .select(['r.number as partNumber', 'r.name as partName', 'p.walk_order as walkOrder'])
     .select([
       't.recalled_on as recalledOn',
       'l.pulled_at as pulledAt',
@@ -154,6 +155,8 @@ export interface NewPullLine {
   readonly forPar: boolean
   /** Pieces that lie on the van already count as pulled. */
   readonly aboard: boolean
+  /** What is ticked of it from the beginning. */
+  readonly ticked?: { readonly pulled: number; readonly at: string | null; readonly by: string } | null
   readonly stops: readonly { readonly visitId: VisitId; readonly stop: number; readonly quantity: number }[]
 }
 
@@ -174,8 +177,9 @@ export async function insertPullLine(
       lot_id: line.lotId,
       place_id: line.placeId,
       quantity: line.quantity,
-      pulled_quantity: line.aboard ? line.quantity : null,
-      pulled_at: null,
+      pulled_quantity: line.aboard ? line.quantity : (line.ticked?.pulled ?? null),
+      pulled_at: line.ticked?.at ?? null,
+      pulled_by: line.ticked?.by ?? '',
       substitute: line.substitute ? 1 : 0,
       for_par: line.forPar ? 1 : 0,
     })
