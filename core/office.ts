@@ -17,7 +17,9 @@ import { importsAnswers } from './imports/imports-answers.ts'
 import { installationsAnswers } from './installations/installations-answers.ts'
 import { invoicesAnswers } from './invoices/invoices-answers.ts'
 import { lettersAnswers } from './letters/letters-answers.ts'
+import { recallLettersAnswers } from './letters/recall-letters-answers.ts'
 import { ordersAnswers } from './orders/orders-answers.ts'
+import { worthAnswers } from './orders/worth-answers.ts'
 import { ok, type Result } from './result.ts'
 import { routesAnswers } from './routes/routes-answers.ts'
 import { officeAnswers } from './settings/office-answers.ts'
@@ -36,6 +38,10 @@ import { secondHandFor } from './work/second-hand.ts'
 import { workAnswers } from './work/work-answers.ts'
 import { WorkRunner } from './work/work-runner.ts'
 import { WORKS } from './works.ts'
+
+/** Under this name a window tells who sits at it, in the letters that an address may have. */
+const WHO_HEADER = 'penstock-who'
+const LONGEST_NAME = 40
 
 /** For whoever opens an office: whether books are a server's, and whether another program has the file open. */
 export { isOpenElsewhere, isPostgresAddress }
@@ -83,6 +89,16 @@ export async function openOffice(options: OfficeOptions): Promise<Result<Office>
   return ok(office)
 }
 
+/** Who sits at the window that asks, as they gave their name there; null when nobody did. */
+function whoSits(request: Request): string | null {
+  try {
+    const name = decodeURIComponent(request.headers.get(WHO_HEADER) ?? '').trim()
+    return name === '' ? null : name.slice(0, LONGEST_NAME)
+  } catch {
+    return null
+  }
+}
+
 interface BegunOffice extends Office {
   /** Tells the follow-ups of a new day, once a day; whoever asks meanwhile waits for it. */
   beginDay(): Promise<void>
@@ -98,7 +114,7 @@ function assemble(options: OfficeOptions, database: OpenDatabase, address: strin
   const secondHand = threaded && database.dialect === 'sqlite' ? secondHandFor(address) : null
   const papers = threaded ? new PaperThread(address, clock, by) : null
   const works: WorkDoor = { start: async (name, input) => runner.start(name, input) }
-  const desk = () => deskOf(database, clock, by, works, FIRST_OFFICE, kept, secondHand)
+  const desk = (who = by) => deskOf(database, clock, who, works, FIRST_OFFICE, kept, secondHand)
   const beginDay = dayBeginner(desk, log)
   const handler = new RPCHandler(routerOf(runner), {
     interceptors: [
@@ -120,7 +136,10 @@ function assemble(options: OfficeOptions, database: OpenDatabase, address: strin
       const { pathname, searchParams } = new URL(request.url)
       await beginDay()
       if (pathname.startsWith('/papers/')) return answerPaper(papers, desk, pathname, searchParams, log)
-      const { matched, response } = await handler.handle(request, { prefix: '/rpc', context: desk() })
+      const { matched, response } = await handler.handle(request, {
+        prefix: '/rpc',
+        context: desk(whoSits(request) ?? by),
+      })
       return matched ? response : new Response('Nothing lives at this address.\n', { status: 404 })
     },
     desk,
@@ -178,7 +197,9 @@ function routerOf(runner: WorkRunner) {
       counts: countAnswers,
       pull: pullAnswers,
       recall: recallAnswers,
+      recallLetters: recallLettersAnswers,
       stock: stockAnswers,
+      worth: worthAnswers,
       work: workAnswers(runner),
     })
 }

@@ -28,6 +28,7 @@ export async function writeManyMovements(file: string, size: WarehouseSize = LAR
   await writeEmptyBooks(file)
   const db = new Database(file)
   db.pragma('synchronous = OFF')
+  db.pragma('foreign_keys = OFF')
   db.pragma('cache_size = -600000')
   db.transaction(() => {
     writePlaces(db, size)

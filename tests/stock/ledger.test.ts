@@ -2,15 +2,8 @@ import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { counterMovement, type Movement, movementOfCount, onHand } from '../../core/stock/ledger.ts'
 import { unservedNeeds } from '../../core/stock/unserved-needs.ts'
+import { anyMovement } from '../builders/a-movement.ts'
 import { lotId, partId, placeId } from '../builders/a-pull.ts'
-
-const anyPlace = fc.option(fc.integer({ min: 1, max: 4 }).map(placeId))
-const anyMovement: fc.Arbitrary<Movement> = fc.record({
-  lotId: fc.integer({ min: 1, max: 3 }).map(lotId),
-  fromPlaceId: anyPlace,
-  toPlaceId: anyPlace,
-  quantity: fc.integer({ min: 1, max: 50 }),
-})
 
 test('STK-1 stock on hand is the sum of the movements', () => {
   const movements: Movement[] = [
