@@ -7,6 +7,7 @@ import { installationsContract } from './installations/installations-contract.ts
 import { invoicesContract } from './invoices/invoices-contract.ts'
 import { lettersContract } from './letters/letters-contract.ts'
 import { ordersContract } from './orders/orders-contract.ts'
+import { worthContract } from './orders/worth-contract.ts'
 import { routesContract } from './routes/routes-contract.ts'
 import { officeContract } from './settings/office-contract.ts'
 import { settingsContract } from './settings/settings-contract.ts'
@@ -36,6 +37,7 @@ export const contract: Contract = {
   pull: pullContract,
   recall: recallContract,
   stock: stockContract,
+  worth: worthContract,
   work: workContract,
 }
 
@@ -58,5 +60,6 @@ export type Contract = {
   readonly pull: typeof pullContract
   readonly recall: typeof recallContract
   readonly stock: typeof stockContract
+  readonly worth: typeof worthContract
   readonly work: typeof workContract
 }

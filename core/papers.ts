@@ -1,6 +1,7 @@
 import type { PaperAnswer } from './answering.ts'
 import { INVOICE_PAPERS } from './invoices/invoice-papers-answers.ts'
 import { lettersPapers } from './letters/letters-answers.ts'
+import { worthPaper } from './orders/worth-answers.ts'
 import { routesPapers } from './routes/routes-answers.ts'
 import { pullPaper } from './stock/pull-paper-answers.ts'
 import { householdPaper } from './visits/household-paper-answers.ts'
@@ -12,4 +13,5 @@ export const PAPERS: readonly PaperAnswer[] = [
   ...routesPapers,
   pullPaper,
   householdPaper,
+  worthPaper,
 ]

@@ -7,6 +7,7 @@ import { importLookWork } from './imports/look-work.ts'
 import { issueWork } from './invoices/issue-work.ts'
 import { writeLettersWork } from './letters/letters-work.ts'
 import { proposalsWork } from './orders/proposals-work.ts'
+import { worthWork } from './orders/worth-work.ts'
 import { recallVisitsWork } from './stock/recall-visits-work.ts'
 import { lookAheadWork } from './visits/look-ahead-work.ts'
 import { planWork } from './visits/plan-work.ts'
@@ -18,6 +19,7 @@ export const WORKS: Readonly<Record<string, NamedWork>> = {
   'issue-invoices': issueWork,
   'tray-figures': figuresWork,
   'short-parts': proposalsWork,
+  'stock-worth': worthWork,
   'look-ahead': lookAheadWork,
   'back-up': backUpWork,
   demo: demoWork,
