@@ -69,7 +69,6 @@ interface Tick {
   readonly lineId: PullLineId
   readonly pulled: number | null
   readonly seen?: LineSeen | undefined
-  readonly who: string
 }
 
 /** Ticks so many pieces of a line, once: who ticks what is ticked so already hears that it is. */
@@ -89,14 +88,14 @@ function tick(desk: Desk, input: Tick): Promise<Result<{ pulled: number | null }
     await tickLine(books.tx, books.officeId, input.lineId, {
       pulled: input.pulled,
       at,
-      by: at ? input.who || books.by : '',
+      by: at ? books.by : '',
     })
     return ok({ pulled: input.pulled })
   })
 }
 
 /** Moves what was ticked to the van, in one piece; what was not is promised to nobody any more. */
-function confirm(desk: Desk, input: { pullId: PullId; who: string }): Promise<Result<PullDone & { released: number }>> {
+function confirm(desk: Desk, input: { pullId: PullId }): Promise<Result<PullDone & { released: number }>> {
   return desk.write(async (books) => {
     const opened = await openPull(books, input.pullId)
     if (!opened.ok) return opened
@@ -109,8 +108,7 @@ function confirm(desk: Desk, input: { pullId: PullId; who: string }): Promise<Re
       const moved = await putAboard(books, pull, line)
       if (!moved.ok) return moved
     }
-    const { tx, officeId, now } = books
-    const by = input.who || books.by
+    const { tx, officeId, now, by } = books
     await setPullState(tx, officeId, pull.pullId, 'confirmed', { at: now, by })
     await writeWhoGoesWithout(books, pull)
     const sentence = `${counted(pieces, 'piece')} put on ${pull.vanName} by ${by}`

@@ -122,9 +122,6 @@ export const pullDaySchema = z.object({
 })
 export type PullDay = z.infer<typeof pullDaySchema>
 
-/** Who holds the tablet, as they wrote it on the sheet; blank for whoever sits at the office's desk. */
-const whoSchema = z.string().trim().max(40).default('')
-
 /** What a line looked like to whoever touches it; when it is another by now, they are told instead. */
 const seenSchema = z.object({ quantity: pieces, pulled: pieces.nullable() })
 
@@ -222,7 +219,6 @@ export const pullContract = {
         lineId: pullLineIdSchema,
         pulled: pieces.nullable(),
         seen: seenSchema.optional(),
-        who: whoSchema,
       }),
     )
     .output(z.object({ pulled: pieces.nullable() })),
@@ -235,7 +231,6 @@ export const pullContract = {
         /** The bin that was scanned last: a part without its lot is looked for there first. */
         hand: placeIdSchema.nullable(),
         ticks: z.enum(SCAN_TICKS),
-        who: whoSchema,
       }),
     )
     .output(scanSaidSchema),
@@ -251,14 +246,11 @@ export const pullContract = {
         lineId: pullLineIdSchema,
         finding: findingSchema,
         seen: seenSchema.optional(),
-        who: whoSchema,
       }),
     )
     .output(findingDoneSchema),
   /** What was found on a pull so far. */
   findings: procedure.input(z.object({ pullId: pullIdSchema })).output(z.array(foundSchema)),
-  confirm: procedure
-    .input(z.object({ pullId: pullIdSchema, who: whoSchema }))
-    .output(pullDone.extend({ released: pieces })),
+  confirm: procedure.input(z.object({ pullId: pullIdSchema })).output(pullDone.extend({ released: pieces })),
   takeBack: procedure.input(z.object({ pullId: pullIdSchema })).output(pullDone),
 }

@@ -18,13 +18,11 @@ interface FoundOnLine {
   readonly lineId: PullLineId
   readonly finding: Finding
   readonly seen?: LineSeen | undefined
-  readonly who: string
 }
 
 /** Books what was found at the bin and promises anew what is left, in one transaction. */
 export function found(desk: Desk, input: FoundOnLine): Promise<Result<FindingDone>> {
-  return desk.write(async (asIs) => {
-    const books = { ...asIs, by: input.who || asIs.by }
+  return desk.write(async (books) => {
     const at = await lineOfPull(books, input)
     if (!at.ok) return at
     const done = await book(books, at.value, input.finding)
@@ -38,7 +36,7 @@ export function found(desk: Desk, input: FoundOnLine): Promise<Result<FindingDon
       subjectKind: 'pull',
       subjectId: input.pullId,
       verb: 'found',
-      sentence: `${done.value.sentence} (${books.by})`,
+      sentence: done.value.sentence,
       details: details.join('; '),
     })
     return done

@@ -16,7 +16,6 @@ interface Scanned {
   readonly typed: string
   readonly hand: PlaceId | null
   readonly ticks: ScanTicks
-  readonly who: string
 }
 
 /** Reads a scan and does what it means, in one transaction: two who scan at once both count. A no is said, not refused. */
@@ -103,8 +102,7 @@ async function carryOut(
     }
   }
   const { line, pulled, stop } = meaning
-  const by = input.who || books.by
-  await tickLine(books.tx, books.officeId, line.lineId, { pulled, at: books.now, by })
+  await tickLine(books.tx, books.officeId, line.lineId, { pulled, at: books.now, by: books.by })
   const after = lines.map((each) => (each === line ? { ...each, pulled } : each))
   const tote = stop === null ? '' : ` Tote ${stop}.`
   return {
