@@ -6,6 +6,7 @@ import { importsContract } from './imports/imports-contract.ts'
 import { installationsContract } from './installations/installations-contract.ts'
 import { invoicesContract } from './invoices/invoices-contract.ts'
 import { lettersContract } from './letters/letters-contract.ts'
+import { recallLettersContract } from './letters/recall-letters-contract.ts'
 import { ordersContract } from './orders/orders-contract.ts'
 import { worthContract } from './orders/worth-contract.ts'
 import { routesContract } from './routes/routes-contract.ts'
@@ -36,6 +37,7 @@ export const contract: Contract = {
   counts: countContract,
   pull: pullContract,
   recall: recallContract,
+  recallLetters: recallLettersContract,
   stock: stockContract,
   worth: worthContract,
   work: workContract,
@@ -59,6 +61,7 @@ export type Contract = {
   readonly counts: typeof countContract
   readonly pull: typeof pullContract
   readonly recall: typeof recallContract
+  readonly recallLetters: typeof recallLettersContract
   readonly stock: typeof stockContract
   readonly worth: typeof worthContract
   readonly work: typeof workContract

@@ -612,6 +612,10 @@ const PROBLEMS = {
     sentence: 'This run was taken back on {date}.',
     nextStep: 'Its letters count as never written; write them anew from the list.',
   },
+  RECALL_NOBODY_TO_WRITE: {
+    sentence: 'No household is owed a letter about lot {lot}.',
+    nextStep: 'Whoever can be written to was; look at whom to ring up.',
+  },
   LETTER_NOTHING_DUE: {
     sentence: 'Nothing is due at this household, so there is nothing to write about.',
     nextStep: 'Look at its due dates first.',

@@ -6,6 +6,7 @@ import { importJudgeWork, importTakeWork } from './imports/import-work.ts'
 import { importLookWork } from './imports/look-work.ts'
 import { issueWork } from './invoices/issue-work.ts'
 import { writeLettersWork } from './letters/letters-work.ts'
+import { recallLettersWork } from './letters/recall-letters-work.ts'
 import { proposalsWork } from './orders/proposals-work.ts'
 import { worthWork } from './orders/worth-work.ts'
 import { recallVisitsWork } from './stock/recall-visits-work.ts'
@@ -29,4 +30,5 @@ export const WORKS: Readonly<Record<string, NamedWork>> = {
   'recompute-due-dates': recomputeWork,
   'plan-visits': planWork,
   'recall-visits': recallVisitsWork,
+  'recall-letters': recallLettersWork,
 }

@@ -21,9 +21,24 @@ export interface LetterPage {
   readonly currency: string
   /** One train an installation; a heading where there are several. */
   readonly trains: readonly { readonly heading: string; readonly stages: readonly TrainStage[] }[]
-  readonly price: LetterPagePrice
+  /** Null where the letter asks for no money. */
+  readonly price: LetterPagePrice | null
   /** On the slip, to tell whose it is. */
   readonly slipName: string
+  /** What can be ticked on the slip: two columns of two. */
+  readonly slipAnswers: SlipAnswers
+}
+
+export type SlipAnswers = readonly [readonly [string, string], readonly [string, string]]
+
+const REMINDER_ANSWERS: SlipAnswers = [
+  ['come on ________________', 'call me in the morning / evening'],
+  ['not this time', 'we have moved'],
+]
+
+/** A page that says what the visit costs. */
+export interface PricedLetterPage extends LetterPage {
+  readonly price: LetterPagePrice
 }
 
 export interface LetterPagePrice {
@@ -72,7 +87,7 @@ export interface FrozenStage extends Omit<TrainStage, 'ringed'> {
 }
 
 /** Lays a frozen letter out as a page: a train an installation, the parts together, the call as the rest of the price. */
-export function letterPage(letter: FrozenLetter): LetterPage {
+export function letterPage(letter: FrozenLetter): PricedLetterPage {
   const units = [...grouped(letter.stages, (stage) => stage.installationId).values()]
   const changed = letter.stages.filter((stage) => stage.due && STAGE_KIND_WORDS[stage.kind].care === 'change')
   const priced = changed.filter((stage) => stage.priceCents > 0)
@@ -96,6 +111,7 @@ export function letterPage(letter: FrozenLetter): LetterPage {
       unpriced: inOneLine(changed.filter((stage) => stage.priceCents === 0).map(partWords)),
     },
     slipName: salutation.replace(/^(Dear|To) /, ''),
+    slipAnswers: REMINDER_ANSWERS,
   }
 }
 

@@ -11,7 +11,7 @@ import { type WindowLayout, windowLayout } from '../paper/window-envelope.ts'
 import { type CalendarDate, partsOf } from '../units/calendar-date.ts'
 import { dayAndMonth, longDate, monthName } from '../units/date-words.ts'
 import { formatCents } from '../units/money.ts'
-import type { LetterPage, LetterRunFacts } from './letter-page.ts'
+import type { LetterPage, LetterPagePrice, LetterRunFacts } from './letter-page.ts'
 import { drawSlip, slipHeight } from './slip-paper.ts'
 
 /** A piece of the letter below its subject: its height is known before it is drawn. */
@@ -125,7 +125,7 @@ function blocksOf(paper: Paper, page: LetterPage, facts: LetterRunFacts, size: P
         ? trainBlock(paper, stages, facts, 16 * tight, area)
         : together(text(heading, 12, { ...body, weight: 'semibold' }, 'H2'), trainBlock(paper, stages, facts, 4, area)),
     ),
-    priceBlock(paper, page, facts, body, 12 * tight, area),
+    ...(page.price === null ? [] : [priceBlock(paper, page.price, page.currency, facts, body, 12 * tight, area)]),
     text(answerWording(page.answer), 12),
     text(page.cautions, 7, { size: Math.min(8.5, size - 1.5), ink: 'second', leading: 1.32 }),
   ]
@@ -194,13 +194,14 @@ function answerWording(answer: string): Wording {
 
 function priceBlock(
   paper: Paper,
-  { price, currency }: LetterPage,
+  price: LetterPagePrice,
+  currency: string,
   facts: LetterRunFacts,
   style: TextStyle,
   above: Points,
   { x, width }: Box,
 ): Block {
-  const money = (amount: LetterPage['price']['totalCents'], bare: boolean): string =>
+  const money = (amount: LetterPagePrice['totalCents'], bare: boolean): string =>
     formatCents(amount, currency, facts.locale, bare)
   // The currency is named once where it stands in front; behind the figure it would push it out of line.
   const nameOnce = facts.locale.startsWith('en')

@@ -32,30 +32,25 @@ export type LetterWording = z.infer<typeof letterWordingSchema>
 const FIELD = /\{([^{}]*)\}/g
 
 /** Refuses a wording with a field that nobody knows, or a brace left open. */
-export function checkWording({
-  subject,
-  body,
-  answer,
-}: Pick<LetterWording, 'subject' | 'body' | 'answer'>): Result<void> {
+export function checkWording(
+  { subject, body, answer }: Pick<LetterWording, 'subject' | 'body' | 'answer'>,
+  known: readonly string[] = LETTER_FIELD_NAMES,
+): Result<void> {
   for (const text of [subject, body, answer]) {
     for (const [, name = ''] of text.matchAll(FIELD))
-      if (!isField(name)) return refused('LETTER_FIELD_UNKNOWN', { field: name, fields: LETTER_FIELD_NAMES.join(', ') })
+      if (!known.includes(name)) return refused('LETTER_FIELD_UNKNOWN', { field: name, fields: known.join(', ') })
     if (/[{}]/.test(text.replace(FIELD, ''))) return refused('LETTER_BRACE_OPEN', { example: '{reference}' })
   }
   return ok(undefined)
 }
 
 /** Puts the fields in. A field that is empty leaves no gap: double spaces, spaces before a full stop and empty paragraphs go. */
-export function fillWording(text: string, fields: Readonly<Record<LetterField, string>>): string {
+export function fillWording(text: string, fields: Readonly<Record<string, string>>): string {
   return text
-    .replace(FIELD, (whole, name: string) => (isField(name) ? fields[name] : whole))
+    .replace(FIELD, (whole, name: string) => fields[name] ?? whole)
     .replace(/[ \t]+/g, ' ')
     .replace(/ ([.,;:])/g, '$1')
     .replace(/ *\n */g, '\n')
     .replace(/\n{3,}/g, '\n\n')
     .trim()
-}
-
-function isField(name: string): name is LetterField {
-  return Object.hasOwn(LETTER_FIELDS, name)
 }

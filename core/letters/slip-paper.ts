@@ -8,13 +8,9 @@ import type { LetterPage } from './letter-page.ts'
 export const slipHeight: Points = 62
 
 const WORDS: TextStyle = { size: 10.5, leading: 1.5 }
-const ANSWERS = [
-  ['come on ________________', 'call me in the morning / evening'],
-  ['not this time', 'we have moved'],
-] as const
 
 /** The slip that comes back: whose it is, and four answers to tick, below a line to cut along. */
-export function drawSlip(paper: Paper, { reference, slipName }: LetterPage, bottom: Points): void {
+export function drawSlip(paper: Paper, { reference, slipName, slipAnswers }: LetterPage, bottom: Points): void {
   const { x, width } = paper.area
   const top = paper.sheet.height - bottom - slipHeight + 14
   paper.outline(lineFrom(0, top, paper.sheet.width, top), { line: 'ink', lineWidth: 0.6, dash: [3, 2.4] })
@@ -32,7 +28,7 @@ export function drawSlip(paper: Paper, { reference, slipName }: LetterPage, bott
     nameWidth,
     name.lines.length > 1 ? { ...WORDS, size: 8.5, leading: 1.15 } : WORDS,
   )
-  for (const [column, answers] of ANSWERS.entries())
+  for (const [column, answers] of slipAnswers.entries())
     for (const [line, answer] of answers.entries()) {
       const at = column === 0 ? left : right
       paper.tickBox(at, first + line * 16 + 4, 7.5)

@@ -22,7 +22,7 @@ const HEADING = /^([A-Z][A-Za-z ]*):$/
 export function readWordingFile(fileName: string, text: string): LetterWording {
   const kind = LETTER_KINDS.find((each) => fileName.startsWith(`${each}.`))
   if (!kind) throw new Error(`assets/letter-wording/${fileName}: there is no letter of this name.`)
-  const parts = partsOf(fileName, text)
+  const parts = wordingParts(fileName, text)
   const wording = letterWordingSchema.safeParse({ kind, ...parts })
   if (!wording.success) throw new Error(`assets/letter-wording/${fileName}: ${wording.error.issues[0]?.message ?? ''}`)
   const checked = checkWording(wording.data)
@@ -31,7 +31,8 @@ export function readWordingFile(fileName: string, text: string): LetterWording {
   return wording.data
 }
 
-function partsOf(fileName: string, text: string): Record<string, string> {
+/** The parts of a wording file by their names, checked for none missing and none twice. */
+export function wordingParts(fileName: string, text: string): Record<string, string> {
   const parts: Record<string, string> = {}
   let open: string | null = null
   for (const line of text.split(/\r?\n/)) {

@@ -84,7 +84,12 @@ export function visitFor<V extends VisitOfHome>(visits: readonly V[]): V | null 
   return visits.find((visit) => visit.changes === most) ?? null
 }
 
-function noLetterFor({ noMail, moved, addressed }: StageOfHome): NoLetter | null {
+/** Why a household is rung up instead of written to; null when a letter may go. */
+export function noLetterFor({
+  noMail,
+  moved,
+  addressed,
+}: Pick<StageOfHome, 'noMail' | 'moved' | 'addressed'>): NoLetter | null {
   if (moved) return 'moved away'
   if (noMail) return 'asked for no mail'
   return addressed ? null : 'no address to write to'

@@ -1,6 +1,6 @@
 import { type MonthsAway, readMonthsAway } from '../customers/months-away.ts'
 import type { ReadDb, WriteDb } from '../database/handles.ts'
-import { STAGE_KIND_WORDS } from '../installations/stage-kinds.ts'
+import { STAGE_KIND_WORDS, type StageKind } from '../installations/stage-kinds.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
 import type {
   CustomerId,
@@ -15,7 +15,7 @@ import type {
   VanId,
   VisitId,
 } from '../units/ids.ts'
-import type { Minutes } from '../units/time-of-day.ts'
+import type { Minutes, TimeOfDay } from '../units/time-of-day.ts'
 import type { Flow, FlowReason, PlaceKind, Quarantined } from './recall.ts'
 
 export interface Recall {
@@ -155,6 +155,7 @@ export interface FittedStage {
   readonly moved: boolean
   readonly addressed: boolean
   readonly unit: string
+  readonly kind: StageKind
   readonly label: string
   readonly fittedOn: CalendarDate | null
 }
@@ -179,7 +180,7 @@ export async function stagesFittedWith(
     .select(['t.id as siteId', 'c.id as customerId', 'c.sort_name as household', 'c.reference as reference'])
     .select(['t.line1 as street', 't.town as town', 't.postal_code as postalCode'])
     .select(['c.phone as phone', 'c.phone_note as phoneNote', 'c.no_mail', 'c.moved_on', 'c.mail_elsewhere'])
-    .select(['c.mail_line1', 'c.mail_town', 'i.name as unit', 's.kind', 's.label', 's.fitted_on as fittedOn'])
+    .select(['c.mail_line1', 'c.mail_town', 'i.name as unit', 's.kind as kind', 's.label', 's.fitted_on as fittedOn'])
     .select(['s.id as stageId', 's.part_id as partId', 'p.fit_minutes as fitMinutes', 't.months_away'])
     .where('s.office_id', '=', officeId)
     .where('s.fitted_lot_id', '=', lotId)
@@ -195,7 +196,7 @@ export async function stagesFittedWith(
     .orderBy('s.position')
   if (siteId !== null) query = query.where('t.id', '=', siteId)
   const rows = await query.execute()
-  return rows.map(({ no_mail, moved_on, mail_elsewhere, mail_line1, mail_town, kind, label, months_away, ...row }) => {
+  return rows.map(({ no_mail, moved_on, mail_elsewhere, mail_line1, mail_town, label, months_away, ...row }) => {
     const [line, town] = mail_elsewhere === 1 ? [mail_line1, mail_town] : [row.street, row.town]
     return {
       ...row,
@@ -203,7 +204,7 @@ export async function stagesFittedWith(
       noMail: no_mail === 1,
       moved: moved_on !== null,
       addressed: line.trim() !== '' && town.trim() !== '',
-      label: label === '' ? STAGE_KIND_WORDS[kind].name : label,
+      label: label === '' ? STAGE_KIND_WORDS[row.kind].name : label,
     }
   })
 }
@@ -212,6 +213,8 @@ export interface VisitAhead {
   readonly siteId: SiteId
   readonly visitId: VisitId
   readonly on: CalendarDate
+  readonly windowFrom: TimeOfDay
+  readonly windowUntil: TimeOfDay
   readonly technician: string | null
   /** Pieces of the lot that it changes, and how many of these free of charge. */
   readonly changes: number
@@ -231,6 +234,7 @@ export async function visitsAheadFor(
       join.onRef('t.office_id', '=', 'v.office_id').onRef('t.id', '=', 'v.technician_id'),
     )
     .select(['v.site_id as siteId', 'v.id as visitId', 'v.visit_on as on', 't.short_name as technician'])
+    .select(['v.window_from as windowFrom', 'v.window_until as windowUntil'])
     .select(({ selectFrom }) => {
       const changes = selectFrom('visit_tasks as k')
         .innerJoin('stages as s', (join) =>

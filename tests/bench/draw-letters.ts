@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { finished } from 'node:stream/promises'
 import PDFDocument from 'pdfkit'
-import type { LetterPage } from '../../core/letters/letter-page.ts'
+import type { PricedLetterPage } from '../../core/letters/letter-page.ts'
 import { writeLetters } from '../../core/letters/letter-paper.ts'
 import { typefaceFiles } from '../../core/paper/typeface-files.ts'
 import { aLetterPage, someRunFacts } from '../builders/a-letter-page.ts'
@@ -16,7 +16,7 @@ interface Drawn {
 const model = aLetterPage()
 
 /** Every letter has its own names, number and street: nothing can be drawn once and used again. */
-function* pages(count: number): Generator<LetterPage> {
+function* pages(count: number): Generator<PricedLetterPage> {
   for (let index = 0; index < count; index += 1) {
     const name = `Idris${index} Bexhill${index * 7}-Moreno`
     yield {
@@ -31,7 +31,7 @@ function* pages(count: number): Generator<LetterPage> {
 }
 
 /** What bare pdfkit is given: the same words in the same font, each text where it falls, no outlines. */
-function textsOf(page: LetterPage): readonly (readonly [text: string, size: number, bold: boolean])[] {
+function textsOf(page: PricedLetterPage): readonly (readonly [text: string, size: number, bold: boolean])[] {
   const facts = someRunFacts()
   return [
     [facts.officeName, 15, true],

@@ -2,7 +2,7 @@ import { composeLetter, frozenLetter } from '../../core/letters/compose-letter.t
 import { exampleHousehold } from '../../core/letters/example-household.ts'
 import type { LetterHousehold } from '../../core/letters/letter-facts.ts'
 import type { LetterKind } from '../../core/letters/letter-kinds.ts'
-import { type LetterPage, type LetterRunFacts, letterPage } from '../../core/letters/letter-page.ts'
+import { type LetterRunFacts, letterPage, type PricedLetterPage } from '../../core/letters/letter-page.ts'
 import { ourWordings } from '../../core/letters/our-wordings-answers.ts'
 import { DEFAULT_SETTINGS, type OfficeSettings } from '../../core/settings/office-settings.ts'
 import { addDays, calendarDate } from '../../core/units/calendar-date.ts'
@@ -15,7 +15,7 @@ export function aLetterPage(
   settings: Partial<OfficeSettings> = {},
   changes: Partial<LetterHousehold> = {},
   kind: LetterKind = 'first',
-): LetterPage {
+): PricedLetterPage {
   const whole = { ...DEFAULT_SETTINGS, ...settings }
   const household = { ...exampleHousehold(today), ...changes }
   const letter = composeLetter(kind, household, addDays(today, 28), ourWordings(whole.locale)[kind], {

@@ -12,8 +12,10 @@ const readingOf = (text: string) => () => readWordingFile('first.en-US.txt', tex
 
 test('LET-9 there is a file for every letter in both Englishes and no other, and every field in it is known', () => {
   const wanted = LETTER_KINDS.flatMap((kind) => [wordingFileName(kind, 'en-GB'), wordingFileName(kind, 'en-US')])
-  expect(files).toEqual(wanted.sort())
-  for (const file of files) {
+  // The letter about a recalled lot is read by itself.
+  const reminders = files.filter((file) => !file.startsWith('recall.'))
+  expect(reminders).toEqual(wanted.sort())
+  for (const file of reminders) {
     const wording = readWordingFile(file, readFileSync(new URL(file, folder), 'utf8'))
     expect(file.startsWith(`${wording.kind}.`)).toBe(true)
     expect(checkWording(wording), file).toEqual({ ok: true, value: undefined })
