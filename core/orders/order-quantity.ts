@@ -62,3 +62,8 @@ export function packsInWords(quantity: number, packSize: number): string {
   const packs = quantity / packSize
   return `${packs} ${packs === 1 ? 'pack' : 'packs'} of ${packSize}`
 }
+
+/** How much an order lacks to the supplier's least value; 0 when it reaches it. */
+export function lackToMinimum(cost: Cents, minimum: Cents): Cents {
+  return cents(Math.max(0, minimum - cost))
+}

@@ -4,8 +4,8 @@ import { readSettings } from '../settings/settings-store.ts'
 import type { PartId, PlaceId, PurchaseOrderId } from '../units/ids.ts'
 import { addCents, type Cents, cents } from '../units/money.ts'
 import { orderAsKept } from './compose-order-answers.ts'
-import { lackToMinimum } from './group-by-supplier.ts'
 import { amountOf, orderAsText, orderTotal } from './order-as-sent.ts'
+import { lackToMinimum } from './order-quantity.ts'
 import {
   type DeliveryMovement,
   deliveriesOfLines,

@@ -244,10 +244,10 @@ export async function awaitedDeliveries(db: ReadDb, officeId: OfficeId): Promise
       join.onRef('s.office_id', '=', 'o.office_id').onRef('s.id', '=', 'o.supplier_id'),
     )
     .select(['l.part_id as partId', 'o.number as orderNumber', 's.name as supplierName', 'o.expected_on as expectedOn'])
-    .select(sql<number>`l.quantity - l.received_quantity`.as('quantity'))
+    .select(sql<number>`l.quantity - l.received_quantity - l.given_up_quantity`.as('quantity'))
     .where('l.office_id', '=', officeId)
     .where('o.state', '=', 'sent')
-    .whereRef('l.quantity', '>', 'l.received_quantity')
+    .where(sql<boolean>`l.quantity > l.received_quantity + l.given_up_quantity`)
     .orderBy(sql`coalesce(o.expected_on, '9999-12-31')`)
     .execute()
 }

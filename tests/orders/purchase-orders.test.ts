@@ -1,0 +1,185 @@
+import { describe, expect, test } from 'vitest'
+import type { WriteDb } from '../../core/database/handles.ts'
+import { FIRST_OFFICE } from '../../core/desk-of-office.ts'
+import type { OrderInFull } from '../../core/orders/order-shapes.ts'
+import type { PartId, SiteId, StageId } from '../../core/units/ids.ts'
+import { aBookedVisit, aHousehold, aLot, aPart, aVan, held } from '../builders/a-warehouse.ts'
+import { type AnOffice, anOffice } from '../builders/an-office.ts'
+import { aSentOrder, aStockedSupplier, ORRIN_SUPPLY, theOrder, theOrders } from '../builders/an-order.ts'
+import { databases } from '../data/each-database.ts'
+
+const refusal = (code: string) => ({ status: 422, json: { data: { code } } })
+
+async function aDraft(office: AnOffice, supplierId: number, lines: readonly object[] = []): Promise<OrderInFull> {
+  const { orderId } = (await office.ask('orders/draft', { supplierId, lines })).json as { orderId: number }
+  return theOrder(office, orderId)
+}
+
+/** A unit with one membrane at a household. */
+async function aStageOf(tx: WriteDb, siteId: SiteId, partId: PartId): Promise<StageId> {
+  const office_id = FIRST_OFFICE
+  const nothing = { installed_on: null, removed_on: null, recovery_percent: null, people: null, daily_ml: null }
+  const unit = { office_id, site_id: siteId, name: 'unit', note: '', interval_months: null, due_on: null, ...nothing }
+  const { id: installation_id } = await tx
+    .insertInto('installations')
+    .values(unit)
+    .returning('id')
+    .executeTakeFirstOrThrow()
+  const stage = { office_id, installation_id, position: 1, kind: 'membrane' as const, label: '', part_id: partId }
+  return (await tx.insertInto('stages').values(stage).returning('id').executeTakeFirstOrThrow()).id
+}
+
+describe.each(databases)('purchase orders on $name', ({ open }) => {
+  test('ORD-70 what runs short of two suppliers becomes two drafts in one press, or none', async () => {
+    const office = await anOffice(await open())
+    const { supplierId, membrane, sediment } = await aStockedSupplier(office)
+    const other = { ...ORRIN_SUPPLY, name: 'Saltgrass Filters', minimumOrder: 0 }
+    const { supplierId: second } = (await office.ask('orders/saveSupplier', other)).json as { supplierId: number }
+    const term = { partId: sediment, supplierNumber: '', price: 300, packSize: 1, minimumQuantity: 0, preferred: false }
+    await office.ask('orders/saveTerm', { ...term, supplierId: second })
+    const first = { supplierId, lines: [{ partId: membrane, quantity: 24 }] }
+    const bad = { supplierId: second, lines: [{ partId: membrane, quantity: 1 }] }
+    expect(await office.ask('orders/draftAll', { drafts: [first, bad] })).toMatchObject(refusal('ORDER_PART_NOT_SOLD'))
+    expect(await theOrders(office)).toEqual([])
+    const good = { supplierId: second, lines: [{ partId: sediment, quantity: 5 }] }
+    expect(await office.ask('orders/draftAll', { drafts: [first, good] })).toMatchObject({
+      json: { sentence: '2 orders drafted: 2 lines.' },
+    })
+    const orders = await theOrders(office)
+    expect(orders.map((each) => [each.supplier, each.cost])).toEqual([
+      ['Saltgrass Filters', 1500],
+      ['Orrin Supply', 24 * 540],
+    ])
+  })
+
+  test('ORD-71 ORD-73 a draft begins empty; lines are added, changed and taken out, at the price of the quantity or an agreed one', async () => {
+    const office = await anOffice(await open())
+    const { supplierId, membrane, sediment } = await aStockedSupplier(office)
+    const draft = await aDraft(office, supplierId)
+    expect(draft).toMatchObject({ number: `draft ${draft.orderId}`, lines: [], cost: 0, lacks: 5000 })
+    expect(await office.ask('orders/soldBy', { supplierId })).toMatchObject({
+      json: [{ part: { number: 'P-1005' } }, { part: { number: 'P-2075' }, breaks: [{ from: 24, price: 540 }] }],
+    })
+    const keys = { orderId: draft.orderId, note: 'Ring before you come.' }
+    const save = (version: number, lines: readonly object[]) =>
+      office.ask('orders/saveDraft', { ...keys, version, lines })
+    const membranes = { partId: membrane, quantity: 6, price: null }
+    expect((await save(1, [membranes, { partId: sediment, quantity: 3, price: 240 }])).status).toBe(200)
+    expect(await theOrder(office, draft.orderId)).toMatchObject({
+      note: 'Ring before you come.',
+      cost: 6 * 600 + 3 * 240,
+      lacks: 5000 - 4320,
+      lines: [
+        { price: 600, amount: 3600, terms: { packSize: 6 } },
+        { price: 240, amount: 720 },
+      ],
+    })
+    expect(
+      (
+        await save(2, [
+          { ...membranes, quantity: 24 },
+          { partId: sediment, quantity: 0, price: null },
+        ])
+      ).status,
+    ).toBe(200)
+    expect(await theOrder(office, draft.orderId)).toMatchObject({ cost: 24 * 540, lacks: 0, lines: [{ price: 540 }] })
+    expect(await save(2, [membranes])).toMatchObject(refusal('RECORD_CHANGED'))
+    expect(await save(3, [membranes, membranes])).toMatchObject(refusal('ORDER_PART_TWICE'))
+    const stranger = await aPart(office.database.write, 'P-9')
+    expect(await save(3, [{ ...membranes, partId: stranger }])).toMatchObject(refusal('ORDER_PART_NOT_SOLD'))
+  })
+
+  test('ORD-74 numbers are taken when an order is sent, and a dropped draft leaves no gap', async () => {
+    const office = await anOffice(await open())
+    const { supplierId, membrane } = await aStockedSupplier(office)
+    const lines = [{ partId: membrane, quantity: 6 }]
+    const dropped = await aDraft(office, supplierId, lines)
+    expect(await office.ask('orders/cancel', { orderId: dropped.orderId, version: 1, reason: '' })).toMatchObject({
+      json: { sentence: 'The draft to Orrin Supply is dropped.' },
+    })
+    const empty = await aDraft(office, supplierId)
+    const send = { orderId: empty.orderId, version: 1, expectedOn: null }
+    expect(await office.ask('orders/send', send)).toMatchObject(refusal('ORDER_EMPTY'))
+    const sent = [await aSentOrder(office, supplierId, lines), await aSentOrder(office, supplierId, lines)]
+    expect(sent.map((order) => order.number)).toEqual(['PO-2026-0001', 'PO-2026-0002'])
+    expect(await office.ask('orders/send', { ...send, orderId: sent[0]?.orderId, version: 2 })).toMatchObject(
+      refusal('ORDER_NOT_DRAFT'),
+    )
+    const change = { orderId: sent[0]?.orderId, version: sent[0]?.version, lines: [], note: '' }
+    expect(await office.ask('orders/saveDraft', change)).toMatchObject(refusal('ORDER_NOT_DRAFT'))
+  })
+
+  test('ORD-75 a sent order is expected on a workday, another day can be set, and both stay in the log', async () => {
+    const office = await anOffice(await open())
+    const { supplierId, membrane } = await aStockedSupplier(office)
+    const order = await aSentOrder(office, supplierId, [{ partId: membrane, quantity: 6 }])
+    // 2026-12-01 and five days is a Sunday
+    expect(order).toMatchObject({ sentOn: '2026-12-01', expectedOn: '2026-12-07', standing: 'awaited' })
+    const keys = { orderId: order.orderId, version: order.version, why: 'they are short themselves' }
+    const past = { ...keys, expectedOn: '2026-11-30' }
+    expect(await office.ask('orders/setExpected', past)).toMatchObject(refusal('ORDER_EXPECTED_PAST'))
+    expect(await office.ask('orders/setExpected', { ...keys, expectedOn: '2026-12-14' })).toMatchObject({ status: 200 })
+    const moved = await theOrder(office, order.orderId)
+    expect(moved.expectedOn).toBe('2026-12-14')
+    expect(moved.trace[0]).toMatchObject({
+      sentence: 'Order PO-2026-0001 is expected Dec 14, 2026, before it was Dec 7, 2026.',
+      details: 'they are short themselves',
+    })
+    const remark = { orderId: order.orderId, version: moved.version, note: 'asked for Pat' }
+    expect((await office.ask('orders/setRemark', remark)).status).toBe(200)
+    expect((await theOrder(office, order.orderId)).note).toBe('asked for Pat')
+  })
+
+  test('ORD-84 cancelling needs a reason and closes what has not come; a supplier out of use gets no order', async () => {
+    const office = await anOffice(await open())
+    const { supplierId, membrane } = await aStockedSupplier(office)
+    const order = await aSentOrder(office, supplierId, [{ partId: membrane, quantity: 12 }])
+    const cancel = { orderId: order.orderId, version: order.version }
+    expect(await office.ask('orders/cancel', { ...cancel, reason: '' })).toMatchObject(refusal('ORDER_NEEDS_REASON'))
+    expect(await office.ask('orders/cancel', { ...cancel, reason: 'found cheaper' })).toMatchObject({
+      json: { sentence: 'Order PO-2026-0001 is cancelled: 12 pieces not awaited any more.' },
+    })
+    expect(await theOrder(office, order.orderId)).toMatchObject({
+      state: 'cancelled',
+      cancelledReason: 'found cheaper',
+      words: { first: 'cancelled', second: 'nothing had come' },
+    })
+    const again = { ...cancel, version: order.version + 1, reason: 'twice' }
+    expect(await office.ask('orders/cancel', again)).toMatchObject(refusal('ORDER_NOT_DRAFT'))
+    const closed = { ...ORRIN_SUPPLY, supplierId, version: 1, closed: true }
+    expect((await office.ask('orders/saveSupplier', closed)).status).toBe(200)
+    expect(await office.ask('orders/draft', { supplierId, lines: [] })).toMatchObject(refusal('SUPPLIER_CLOSED'))
+  })
+
+  test('ORD-86 booking is told what would be missing on each day, with the order that is late', async () => {
+    const database = await open()
+    const before = await anOffice(database, '2026-11-13')
+    const { supplierId, membrane, bin } = await aStockedSupplier(before)
+    await aSentOrder(before, supplierId, [{ partId: membrane, quantity: 6 }])
+    const tx = database.write
+    await aLot(tx, { partId: membrane, code: '2603-017', placeId: bin, pieces: 2 })
+    const van = await aVan(tx, 'van 1', 'Ilse R.')
+    const booked = { siteId: await aHousehold(tx, 'Ashgrove Dental'), technicianId: van.technicianId }
+    const visitId = await aBookedVisit(tx, { ...booked, on: '2026-12-03', needs: [[membrane, 3]] })
+    const siteId = await aHousehold(tx, 'Bexhill')
+    const stageId = await aStageOf(database.write, siteId, membrane)
+    const office = await anOffice(database, '2026-11-26', false)
+    const asked = { siteId, visitId: null, stageIds: [stageId], days: ['2026-12-02', '2026-12-04'] }
+    expect(await office.ask('orders/partsForVisit', asked)).toMatchObject({
+      json: [
+        { on: '2026-12-02', sentences: [] },
+        {
+          on: '2026-12-04',
+          sentences: [
+            'Membrane, 75 gal/day: 2 on hand, 3 promised; order PO-2026-0001 from Orrin Supply was expected Nov 18, 8 days late.',
+          ],
+        },
+      ],
+    })
+    expect(await office.ask('orders/partsForVisit', { ...asked, visitId })).toMatchObject({
+      json: [{ sentences: [] }, { sentences: [] }],
+    })
+    expect(await theOrders(office)).toMatchObject([{ daysLate: 8, words: { first: '8 days late' } }])
+    expect(await held(tx)).toEqual({ 'B-01-2': 2 })
+  })
+})
