@@ -12,11 +12,13 @@ import { useAddressWord, useOpenRecord } from '../shell/open-record.ts'
 import { NewPart, PartSheet } from './PartSheet.tsx'
 import { PlaceSheet } from './PlaceSheet.tsx'
 import { PART_COLUMNS, PLACE_COLUMNS } from './stock-columns.tsx'
+import { WorthLedger } from './WorthLedger.tsx'
 import './stock.css'
 
 const VIEWS = [
   { id: 'parts', words: 'parts' },
   { id: 'places', words: 'bins and vans' },
+  { id: 'worth', words: 'what it is worth' },
 ] as const
 
 const WHICH = [
@@ -27,6 +29,14 @@ const WHICH = [
 /** The ledger of parts, what is where; and the bins and vans themselves. */
 export function StockScreen() {
   const [view, setView] = useAddressWord('view')
+  if (view === 'worth')
+    return (
+      <WorthLedger
+        viewChoice={
+          <InlineChoice words="look at" label="What to look at" choices={VIEWS} value="worth" onChange={setView} />
+        }
+      />
+    )
   return view === 'places' ? <PlacesLedger onView={setView} /> : <PartsLedger onView={setView} />
 }
 

@@ -33,21 +33,21 @@ async function aReceivedLot(office: AnOffice) {
   const undone = await office.ask('stock/putRight', { movementId: wrong.movementId, note: 'another part' })
   expect(undone).toMatchObject({ status: 200 })
   const lot = await tx.selectFrom('lots').select('id').executeTakeFirstOrThrow()
-  return { tx, partId, placeId, lotId: lot.id }
+  return { tx, read: office.database.read, partId, placeId, lotId: lot.id }
 }
 
 describe.each(databases)('what the worth of stock rests on, on $name', ({ open }) => {
   test('STK-60 a lot that came at two prices, damaged pieces included, without a delivery that was put right', async () => {
     const office = await anOffice(await open())
-    const { tx, lotId } = await aReceivedLot(office)
-    const deliveries = await deliveriesUntil(tx, FIRST_OFFICE, today)
+    const { read, lotId } = await aReceivedLot(office)
+    const deliveries = await deliveriesUntil(read, FIRST_OFFICE, today)
     expect(deliveries.map((each) => [each.lotId, each.pieces, each.price])).toEqual([
       [lotId, 10, 600],
       [lotId, 6, 700],
       [lotId, 0, 9900],
     ])
-    expect(await deliveriesUntil(tx, FIRST_OFFICE, calendarDate('2026-11-30'))).toEqual([])
-    const lots = await lotsWithCost(tx, FIRST_OFFICE)
+    expect(await deliveriesUntil(read, FIRST_OFFICE, calendarDate('2026-11-30'))).toEqual([])
+    const lots = await lotsWithCost(read, FIRST_OFFICE)
     const costs = new Map(lots.map((lot) => [lot.lotId, lot.cost]))
     const [seven] = valueHeaps([{ lotId: lotId as LotId, placeId: 1 as PlaceId, quantity: 7 }], deliveries, costs)
     expect(seven?.value).toBe(6 * 700 + 600)
@@ -55,7 +55,7 @@ describe.each(databases)('what the worth of stock rests on, on $name', ({ open }
 
   test('STK-63 the last use is the last fitting that stands', async () => {
     const office = await anOffice(await open())
-    const { tx, partId, placeId, lotId } = await aReceivedLot(office)
+    const { tx, read, partId, placeId, lotId } = await aReceivedLot(office)
     const fittedOn = (on: string, correctsId: number | null = null) =>
       tx
         .insertInto('movements')
@@ -75,18 +75,18 @@ describe.each(databases)('what the worth of stock rests on, on $name', ({ open }
         })
         .returning('id')
         .executeTakeFirstOrThrow()
-    expect(await lastUsed(tx, FIRST_OFFICE, today)).toEqual(new Map())
+    expect(await lastUsed(read, FIRST_OFFICE, today)).toEqual(new Map())
     await fittedOn('2026-11-10')
     const wrong = await fittedOn('2026-11-20')
-    expect((await lastUsed(tx, FIRST_OFFICE, today)).get(partId)).toBe('2026-11-20')
+    expect((await lastUsed(read, FIRST_OFFICE, today)).get(partId)).toBe('2026-11-20')
     await fittedOn('2026-11-21', wrong.id)
-    expect((await lastUsed(tx, FIRST_OFFICE, today)).get(partId)).toBe('2026-11-10')
-    expect((await lastUsed(tx, FIRST_OFFICE, calendarDate('2026-11-09'))).size).toBe(0)
+    expect((await lastUsed(read, FIRST_OFFICE, today)).get(partId)).toBe('2026-11-10')
+    expect((await lastUsed(read, FIRST_OFFICE, calendarDate('2026-11-09'))).size).toBe(0)
   })
 
   test('STK-64 what visits got and went without is read from the pulls that were put on a van', async () => {
     const office = await anOffice(await open())
-    const { tx, partId } = await aReceivedLot(office)
+    const { tx, read, partId } = await aReceivedLot(office)
     const van = await aVan(tx, 'van 1', 'Ilse R.')
     const siteId = await aHousehold(tx, 'Abernathy-Vance, Corinne')
     const visits: VisitId[] = []
@@ -102,22 +102,22 @@ describe.each(databases)('what the worth of stock rests on, on $name', ({ open }
       )
     const days = { from: calendarDate('2026-11-01'), until: today }
     await office.ask('pull/begin', { on: '2026-12-01', vanIds: [van.vanId] })
-    expect(await pullRecords(tx, FIRST_OFFICE, days)).toEqual([])
+    expect(await pullRecords(read, FIRST_OFFICE, days)).toEqual([])
     const { id: pullId } = await tx.selectFrom('pulls').select('id').executeTakeFirstOrThrow()
     for (const line of await tx.selectFrom('pull_lines').select(['id', 'quantity']).execute())
       await office.ask('pull/tick', { pullId, lineId: line.id, pulled: line.quantity })
     expect(await office.ask('pull/confirm', { pullId })).toMatchObject({ status: 200 })
     // Fifteen lie there for eighteen that are asked for: one visit gets everything, of the other nothing is pulled in vain or six
-    const records = await pullRecords(tx, FIRST_OFFICE, days)
+    const records = await pullRecords(read, FIRST_OFFICE, days)
     const served = records.reduce((sum, each) => sum + each.served, 0)
     const missing = records.reduce((sum, each) => sum + each.missing, 0)
     expect(served + missing).toBe(18)
     expect(records.find((each) => each.missing === 0)).toMatchObject({ visitId: visits[0], served: 9 })
-    expect(await pullRecords(tx, FIRST_OFFICE, { from: today, until: calendarDate('2026-12-01') })).toHaveLength(
+    expect(await pullRecords(read, FIRST_OFFICE, { from: today, until: calendarDate('2026-12-01') })).toHaveLength(
       records.length,
     )
     expect(
-      await pullRecords(tx, FIRST_OFFICE, { from: calendarDate('2026-12-02'), until: calendarDate('2026-12-09') }),
+      await pullRecords(read, FIRST_OFFICE, { from: calendarDate('2026-12-02'), until: calendarDate('2026-12-09') }),
     ).toEqual([])
   })
 })
