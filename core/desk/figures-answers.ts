@@ -4,6 +4,7 @@ import type { ReadDb } from '../database/handles.ts'
 import type { LetterKind } from '../letters/letter-kinds.ts'
 import { owedLetters } from '../letters/owed-letters.ts'
 import { listMailedCustomers } from '../letters/owed-store.ts'
+import { lateOrders } from '../orders/orders-store.ts'
 import { reckonProposals } from '../orders/propose-answers.ts'
 import type { OfficeSettings } from '../settings/office-settings.ts'
 import { readSettings } from '../settings/settings-store.ts'
@@ -44,9 +45,15 @@ async function factsOf(desk: Asked): Promise<TrayFacts> {
     },
     invoices: { drafts: drafts.count, oldest: drafts.oldest },
     orders: {
+      ...(await ordersLate(desk)),
       short: (await reckonProposals(desk)).groups.reduce((sum, group) => sum + group.proposals.length, 0),
     },
   }
+}
+
+async function ordersLate({ read, officeId, today }: Asked): Promise<Pick<TrayFacts['orders'], 'late' | 'oldest'>> {
+  const { count: late, oldest } = await lateOrders(read, officeId, today)
+  return { late, oldest }
 }
 
 /** The first day from today whose vans are not all pulled; when the next two days with visits are pulled, the second of them. */
@@ -80,7 +87,7 @@ const figuresSchema = z.object({
   pull: z.object({ vans: count, day }),
   visits: z.object({ thisWeek: count, today: count, unrecorded: count }),
   invoices: z.object({ drafts: count, oldest: day }),
-  orders: z.object({ short: count }),
+  orders: z.object({ short: count, late: count, oldest: day }),
 })
 
 /** From so many due households on the figures are reckoned apart. */

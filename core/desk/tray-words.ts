@@ -17,7 +17,8 @@ export interface TrayFacts {
   readonly pull: { readonly vans: number; readonly day: CalendarDate | null }
   readonly visits: { readonly thisWeek: number; readonly today: number; readonly unrecorded: number }
   readonly invoices: { readonly drafts: number; readonly oldest: CalendarDate | null }
-  readonly orders: { readonly short: number }
+  /** `late`: sent orders that are past their day; `oldest`: the day that is past for longest. */
+  readonly orders: { readonly short: number; readonly late: number; readonly oldest: CalendarDate | null }
 }
 
 /** The tray line: a count each, and what it is or its oldest piece, short. */
@@ -34,8 +35,18 @@ export function trayLine(facts: TrayFacts): Tray[] {
       words: visits.unrecorded > 0 ? `${visits.unrecorded} to record` : `this week, ${visits.today} today`,
     },
     { tray: 'invoices', count: invoices.drafts, words: invoices.drafts === 0 ? 'no drafts' : 'drafts to look at' },
-    { tray: 'orders', count: orders.short, words: orders.short === 0 ? 'nothing short' : 'parts run short' },
+    { tray: 'orders', count: orders.short, words: orderWords(orders, today) },
   ]
+}
+
+function orderWords({ short, late, oldest }: TrayFacts['orders'], today: CalendarDate): string {
+  if (oldest === null || late === 0) return short === 0 ? 'nothing short' : 'parts run short'
+  return short === 0 ? `short, ${lateWords(late, oldest, today)}` : `short, ${counted(late, 'order')} late`
+}
+
+/** "1 order 8 days late", "3 orders up to 2 weeks late". */
+function lateWords(late: number, oldest: CalendarDate, today: CalendarDate): string {
+  return `${counted(late, 'order')} ${late > 1 ? 'up to ' : ''}${distanceInWords(oldest, today)}`
 }
 
 function dueWords(oldest: CalendarDate | null, today: CalendarDate): string {
@@ -198,7 +209,16 @@ function invoiceAction({ invoices, today }: TrayFacts): NextAction {
   return { tray: 'invoices', sentence: `Issue ${counted(invoices.drafts, 'invoice')}`, detail, isWaiting: true }
 }
 
-function orderAction({ orders }: TrayFacts): NextAction {
+function orderAction({ orders, today }: TrayFacts): NextAction {
+  const { late, oldest } = orders
+  const isLate = oldest === null || late === 0 ? '' : lateWords(late, oldest, today)
+  if (orders.short === 0 && isLate !== '')
+    return {
+      tray: 'orders',
+      sentence: `Ask after ${counted(late, 'late order')}`,
+      detail: `Awaited: ${isLate}.`,
+      isWaiting: true,
+    }
   if (orders.short === 0)
     return {
       tray: 'orders',
@@ -209,7 +229,7 @@ function orderAction({ orders }: TrayFacts): NextAction {
   return {
     tray: 'orders',
     sentence: `Order ${counted(orders.short, 'part')}`,
-    detail: 'More stages fall due than pieces are there or on their way.',
+    detail: isLate === '' ? 'More stages fall due than pieces are there or on their way.' : `Awaited: ${isLate}.`,
     isWaiting: true,
   }
 }

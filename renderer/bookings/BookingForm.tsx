@@ -1,4 +1,5 @@
 import type { z } from 'zod'
+import type { CalendarDate } from '../../core/units/calendar-date.ts'
 import { weekdayAndDate } from '../../core/units/date-words.ts'
 import { formatWindow } from '../../core/units/time-of-day.ts'
 import { minutesInWords } from '../../core/visits/planned-minutes.ts'
@@ -31,6 +32,8 @@ interface BookingFormProps {
   readonly check: BookingCheck | null
   readonly checkProblem: ToldProblem | null
   readonly offers: readonly FreeDay[]
+  /** By day what parts of this visit would be missing. */
+  readonly missing: ReadonlyMap<CalendarDate, readonly string[]>
   readonly isMove: boolean
   /** A visit that nobody had is given to someone. */
   readonly isGiven: boolean
@@ -40,7 +43,7 @@ interface BookingFormProps {
 }
 
 export function BookingForm(props: BookingFormProps) {
-  const { form, draft, onDraft, picks, check, offers, problem } = props
+  const { form, draft, onDraft, picks, check, offers, missing, problem } = props
   const change = (part: Partial<BookingDraft>) => onDraft((before) => ({ ...before, ...part }))
   const ringed = ringedBy(picks)
   const train = form.units
@@ -54,10 +57,16 @@ export function BookingForm(props: BookingFormProps) {
         props.onSave?.()
       }}
     >
-      <FreeDays offers={offers} draft={draft} onTake={(part) => change({ ...part, setAside: false })} />
+      <FreeDays
+        offers={offers}
+        missing={missing}
+        draft={draft}
+        onTake={(part) => change({ ...part, setAside: false })}
+      />
       <WhenAndWho form={form} draft={draft} change={change} />
       <SheetPart title="What to do" aside={check ? `${minutesInWords(check.minutes)} there` : undefined}>
         {train.length > 0 && <StageTrain stages={train} size="full" />}
+        <MissingParts sentences={(draft.on && missing.get(draft.on)) || NONE_MISSING} />
         <StagePicks picks={picks} onPick={(id, picked) => change({ byHand: { ...draft.byHand, [id]: picked } })} />
         <OtherTasks others={draft.others} onChange={(others) => change({ others })} />
         <MinutesThere check={check} draft={draft} change={change} />
@@ -82,6 +91,7 @@ type Change = (part: Partial<BookingDraft>) => void
 
 function FreeDays(props: {
   readonly offers: readonly FreeDay[]
+  readonly missing: BookingFormProps['missing']
   readonly draft: BookingDraft
   readonly onTake: (part: Partial<BookingDraft>) => void
 }) {
@@ -119,6 +129,7 @@ function FreeDays(props: {
                 {offer.visitsInTown > 0 ? 'already in that town, ' : ''}
                 {minutesInWords(offer.minutesLeft)} left after it
               </span>
+              {props.missing.has(offer.on) && <span className="small bold">a part would be missing</span>}
             </button>
           </li>
         ))}
@@ -179,6 +190,28 @@ function MinutesThere({ check, draft, change }: { check: BookingCheck | null; dr
             ? `Empty: ${builtUp}, built up from the call and the tasks.`
             : `Built up from the call and the tasks it would be ${builtUp}.`}
       </span>
+    </div>
+  )
+}
+
+const NONE_MISSING: readonly string[] = []
+
+/** What this visit would go without on its day, and the orders it waits for. */
+function MissingParts({ sentences }: { readonly sentences: readonly string[] }) {
+  return (
+    <div aria-live="polite">
+      {sentences.length > 0 && (
+        <div className="booking-missing">
+          {sentences.map((sentence) => (
+            <p key={sentence} className="bold">
+              {sentence}
+            </p>
+          ))}
+          <p className="second small">
+            It can be booked all the same; another day, or a call to the supplier, may help.
+          </p>
+        </div>
+      )}
     </div>
   )
 }

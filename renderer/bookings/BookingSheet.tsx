@@ -1,5 +1,6 @@
 import { useMutation, useQuery } from '@tanstack/react-query'
 import { useMemo } from 'react'
+import type { CalendarDate } from '../../core/units/calendar-date.ts'
 import type { SiteId, VisitId } from '../../core/units/ids.ts'
 import type { ProposedTask } from '../../core/visits/propose-tasks.ts'
 import type { VisitShape } from '../../core/visits/visit-shapes.ts'
@@ -13,7 +14,15 @@ import { useDraft } from '../design/use-draft.ts'
 import { ask, office, problemOf } from '../shell/office-door.ts'
 import { useOfficeState } from '../shell/office-state.ts'
 import { BookingForm } from './BookingForm.tsx'
-import { type BookingDraft, bookingOf, lacksWords, newBooking, stagesToPick, wantedOf } from './booking-draft.ts'
+import {
+  type BookingDraft,
+  bookingOf,
+  lacksWords,
+  newBooking,
+  type StageToPick,
+  stagesToPick,
+  wantedOf,
+} from './booking-draft.ts'
 
 /** A new booking for a household. */
 export function NewBookingSheet({ siteId, onClose }: { readonly siteId: SiteId; readonly onClose: () => void }) {
@@ -97,6 +106,12 @@ function Booking({ form, initial, visit, onClose }: BookingProps) {
   const minutes = check.data?.minutes ?? settings.callMinutes
   const isGiven = visit !== null && visit.technician === null && draft.technicianId !== null
   const offers = useQuery(ask.visits.freeDays.queryOptions({ input: { siteId, minutes } }))
+  const missing = useMissingParts({
+    siteId,
+    visitId,
+    picks,
+    days: [draft.on, ...(offers.data ?? []).map((day) => day.on)],
+  })
   const takeBack = useMutation(ask.visits.cancel.mutationOptions())
   const save = useMutation({
     mutationFn: async (ready: WantedVisit) => {
@@ -142,6 +157,7 @@ function Booking({ form, initial, visit, onClose }: BookingProps) {
         check={wanted === null ? null : (check.data ?? null)}
         checkProblem={check.error ? problemOf(check.error) : null}
         offers={offers.data ?? []}
+        missing={missing}
         isMove={visit !== null}
         isGiven={isGiven}
         isSaving={save.isPending}
@@ -150,6 +166,32 @@ function Booking({ form, initial, visit, onClose }: BookingProps) {
       />
     </SecondSheet>
   )
+}
+
+interface PartsAsked {
+  readonly siteId: SiteId
+  readonly visitId: VisitId | null
+  readonly picks: readonly StageToPick[]
+  readonly days: readonly (CalendarDate | null)[]
+}
+
+/** What parts of the visit would be missing, by day; days on which all of them are there are left out. */
+function useMissingParts({ siteId, visitId, picks, days }: PartsAsked): ReadonlyMap<CalendarDate, readonly string[]> {
+  const changed = picks.filter((pick) => pick.picked && pick.proposal.care === 'change')
+  const input = {
+    siteId,
+    visitId,
+    stageIds: changed.map((pick) => pick.stage.stageId),
+    days: [...new Set(days.flatMap((day) => day ?? []))].toSorted(),
+  }
+  const asked = useQuery(
+    ask.orders.partsForVisit.queryOptions({
+      input,
+      enabled: input.stageIds.length > 0 && input.days.length > 0,
+      placeholderData: (before) => before,
+    }),
+  )
+  return new Map((asked.data ?? []).flatMap(({ on, sentences }) => (sentences.length > 0 ? [[on, sentences]] : [])))
 }
 
 interface Saved {

@@ -14,7 +14,7 @@ const NOTHING: TrayFacts = {
   pull: { vans: 0, day: null },
   visits: { thisWeek: 0, today: 0, unrecorded: 0 },
   invoices: { drafts: 0, oldest: null },
-  orders: { short: 0 },
+  orders: { short: 0, late: 0, oldest: null },
 }
 const FULL: TrayFacts = {
   ...NOTHING,
@@ -24,7 +24,7 @@ const FULL: TrayFacts = {
   pull: { vans: 3, day: calendarDate('2026-12-02') },
   visits: { thisWeek: 27, today: 6, unrecorded: 0 },
   invoices: { drafts: 11, oldest: calendarDate('2026-11-25') },
-  orders: { short: 4 },
+  orders: { short: 4, late: 0, oldest: null },
 }
 
 describe('the tray line', () => {
@@ -77,6 +77,25 @@ describe('the next action', () => {
       count: 43,
       words: 'owed, 37 are first',
     })
+  })
+
+  test('DESK-1 DESK-2 late orders are said beside what runs short, and asked after when nothing does', () => {
+    const late = { late: 1, oldest: calendarDate('2026-11-23') }
+    const words = (orders: TrayFacts['orders']) => {
+      const facts = { ...FULL, orders }
+      const action = nextActions(facts).find((each) => each.tray === 'orders')
+      return [trayLine(facts).find((tray) => tray.tray === 'orders')?.words, action?.sentence, action?.detail]
+    }
+    expect(words({ short: 0, ...late })).toEqual([
+      'short, 1 order 8 days late',
+      'Ask after 1 late order',
+      'Awaited: 1 order 8 days late.',
+    ])
+    expect(words({ short: 2, ...late, late: 3 })).toEqual([
+      'short, 3 orders late',
+      'Order 2 parts',
+      'Awaited: 3 orders up to 8 days late.',
+    ])
   })
 
   test('DESK-3 a finished visit that nobody recorded comes before the visits of the week', () => {
