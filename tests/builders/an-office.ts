@@ -1,16 +1,11 @@
 import { afterEach } from 'vitest'
-import type { Clock } from '../../core/clock.ts'
 import type { OpenDatabase } from '../../core/database/handles.ts'
 import { FIRST_OFFICE } from '../../core/desk-of-office.ts'
 import { type Office, openOffice } from '../../core/office.ts'
 import { insertOffice } from '../../core/settings/office-store.ts'
-import { type CalendarDate, calendarDate } from '../../core/units/calendar-date.ts'
+import { clockAt } from './clock-at.ts'
 
-/** A clock that stands still. */
-export function clockAt(today: string): Clock {
-  const date: CalendarDate = calendarDate(today)
-  return { today: () => date, now: () => `${date}T12:00:00.000Z` }
-}
+export { clockAt }
 
 const toClose: Office[] = []
 afterEach(async () => {
