@@ -4,8 +4,9 @@ import { ok, type Result, refused } from '../result.ts'
 import type { LotId } from '../units/ids.ts'
 import { bookMovement, lotOrGone } from './book-movement-answers.ts'
 import type { LotRow } from './movements-store.ts'
-import { setLineQuantity, setStopQuantity } from './pulls-store.ts'
+import { findPull, linesOfPulls, setStopQuantity } from './pulls-store.ts'
 import { quarantineOf } from './quarantine-answers.ts'
+import { type LostLine, reallocate } from './reallocate-answers.ts'
 import { wayBack } from './recall.ts'
 import { recallContract } from './recall-contract.ts'
 import { recallSheet } from './recall-sheet-answers.ts'
@@ -20,7 +21,7 @@ import {
   writeRecall,
 } from './recall-store.ts'
 import { proposeRecallVisits } from './recall-visits-answers.ts'
-import { freedSentence, quarantinedSentence, recalledSentence } from './recall-words.ts'
+import { freedSentence, type GivenBack, quarantinedSentence, recalledSentence } from './recall-words.ts'
 
 type Said = Result<{ sentence: string }>
 
@@ -70,20 +71,30 @@ async function intoQuarantine(books: OpenBooks, lot: LotRow, note: string): Prom
   return ok({ heaps, quarantine: quarantine.name })
 }
 
-/** Pulls give back what they hold of the lot: those visits lack it again, and are planned anew. Returns pieces by van. */
-async function givenBackByPulls(books: OpenBooks, lotId: LotId): Promise<{ van: string; pieces: number }[]> {
+/**
+ * Pulls give back what they hold of the lot. Open ones are planned anew at once, from other lots; visits whose pieces were put on a van
+ * lack them again. Everything of it is told.
+ */
+async function givenBackByPulls(books: OpenBooks, lotId: LotId): Promise<GivenBack> {
   const { read, tx, officeId } = books
   const totes = await totesAheadOfLot(read, officeId, lotId)
   const given = new Map<string, number>()
-  for (const line of await pullLinesOfLot(read, officeId, lotId)) {
-    const own = totes.filter((tote) => tote.lineId === line.lineId)
-    for (const tote of own) await setStopQuantity(tx, officeId, tote, 0)
-    const ahead = own.reduce((sum, tote) => sum + tote.quantity, 0)
-    if (line.state === 'open') await setLineQuantity(tx, officeId, line.lineId, 0, null)
-    const pieces = line.state === 'open' ? line.quantity : ahead
-    if (pieces > 0) given.set(line.van, (given.get(line.van) ?? 0) + pieces)
+  const lost: LostLine[] = []
+  for (const { state, lineId, pullId, van, quantity } of await pullLinesOfLot(read, officeId, lotId)) {
+    const own = totes.filter((tote) => tote.lineId === lineId)
+    const pieces = state === 'open' ? quantity : own.reduce((sum, tote) => sum + tote.quantity, 0)
+    if (pieces > 0) given.set(van, (given.get(van) ?? 0) + pieces)
+    if (state === 'confirmed') for (const tote of own) await setStopQuantity(tx, officeId, tote, 0)
+    const pull = state === 'open' ? await findPull(read, officeId, pullId) : null
+    const line = pull && (await linesOfPulls(read, officeId, [pullId])).find((each) => each.lineId === lineId)
+    if (pull && line) lost.push({ pull, line, left: 0, ticked: 0 })
   }
-  return [...given].map(([van, pieces]) => ({ van, pieces }))
+  const ticked = lost.reduce(
+    (sum, { pull, line }) => sum + (line.placeId === pull.vanPlaceId ? 0 : (line.pulled ?? 0)),
+    0,
+  )
+  const { instead, without } = await reallocate(books, lost)
+  return { byVan: [...given].map(([van, pieces]) => ({ van, pieces })), instead, without, ticked }
 }
 
 /** What came back into bins or onto vans since the recall goes to quarantine, too. */

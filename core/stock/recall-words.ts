@@ -11,18 +11,34 @@ interface Quarantining {
   readonly quarantine: string
 }
 
-/** "Lot K-77 of Carbon block is recalled. 14 pieces from A-02-1 and Van 2 are in Quarantine. The pull for Van 2 gave back 3." */
-export function recalledSentence(
-  lot: LotNamed,
-  moved: Quarantining,
-  given: readonly { readonly van: string; readonly pieces: number }[],
-): string {
-  const said = [`Lot ${lot.lotNumber} of ${lot.partName} is recalled.`, movedWords(moved)]
-  if (given.length > 0) {
-    const pulls = given.map(({ van, pieces }) => `${van} ${pieces}`).join(', ')
-    said.push(`Pulls gave back ${counted(sumOf(given), 'piece')} (${pulls}): plan them again.`)
-  }
-  return said.join(' ')
+/** What pulls gave back, what is promised in place of it, who goes without, and what lies in totes already. */
+export interface GivenBack {
+  readonly byVan: readonly { readonly van: string; readonly pieces: number }[]
+  readonly instead: readonly { readonly bin: string; readonly lot: string; readonly quantity: number }[]
+  readonly without: readonly { readonly stop: number; readonly household: string; readonly quantity: number }[]
+  readonly ticked: number
+}
+
+/** "Lot K-77 of Carbon block is recalled. 14 pieces went to quarantine (A-02-1 11, Van 1 3). Pulls gave back 4 pieces (Van 1 4)." */
+export function recalledSentence(lot: LotNamed, moved: Quarantining, given: GivenBack): string {
+  return [`Lot ${lot.lotNumber} of ${lot.partName} is recalled.`, movedWords(moved), ...pullWords(given)].join(' ')
+}
+
+function pullWords({ byVan, instead, without, ticked }: GivenBack): string[] {
+  if (byVan.length === 0) return []
+  const said = [
+    `Pulls gave back ${counted(sumOf(byVan), 'piece')} (${byVan.map(({ van, pieces }) => `${van} ${pieces}`).join(', ')}).`,
+  ]
+  if (instead.length > 0)
+    said.push(
+      `Promised in place of it: ${instead.map((each) => `${each.quantity} of lot ${each.lot}, ${each.bin}`).join('; ')}.`,
+    )
+  if (without.length > 0)
+    said.push(
+      `Without: ${without.map((each) => `stop ${each.stop}, ${each.household} (${each.quantity})`).join('; ')}.`,
+    )
+  if (ticked > 0) said.push(`Take ${counted(ticked, 'piece')} out of the totes again.`)
+  return said
 }
 
 /** What went into quarantine now, or that nothing had to. */

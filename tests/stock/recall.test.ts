@@ -161,10 +161,16 @@ test('STK-70 STK-72 STK-73 what was done is said with places and pieces, and so 
     ],
     quarantine: 'quarantine',
   }
-  expect(recalledSentence(lot, moved, [{ van: 'Van 1', pieces: 4 }])).toBe(
-    'Lot K-77 of Carbon block is recalled. 14 pieces went to quarantine (A-02-1 11, Van 1 3). Pulls gave back 4 pieces (Van 1 4): plan them again.',
+  const given = {
+    byVan: [{ van: 'Van 1', pieces: 4 }],
+    instead: [{ bin: 'A-02-1', lot: 'K-78', quantity: 3 }],
+    without: [{ stop: 2, household: 'Holt', quantity: 1 }],
+    ticked: 1,
+  }
+  expect(recalledSentence(lot, moved, given)).toBe(
+    'Lot K-77 of Carbon block is recalled. 14 pieces went to quarantine (A-02-1 11, Van 1 3). Pulls gave back 4 pieces (Van 1 4). Promised in place of it: 3 of lot K-78, A-02-1. Without: stop 2, Holt (1). Take 1 piece out of the totes again.',
   )
-  expect(recalledSentence(lot, { heaps: [], quarantine: '' }, [])).toBe(
+  expect(recalledSentence(lot, { heaps: [], quarantine: '' }, { byVan: [], instead: [], without: [], ticked: 0 })).toBe(
     'Lot K-77 of Carbon block is recalled. None of it lay in a bin or on a van.',
   )
   expect(quarantinedSentence(lot, { heaps: [], quarantine: '' })).toBe('Nothing of lot K-77 lies in a bin or on a van.')
@@ -192,7 +198,7 @@ test('STK-74 a home is told once, with its earliest fitting, why no letter goes,
     ...{ moved: false, unit: 'Kitchen', label: 'Carbon', fittedOn: calendarDate('2026-06-01') },
   }
   const visit = (n: number, changes: number) => ({
-    ...{ visitId: visitIdSchema.parse(n), on: calendarDate('2026-12-0' + n), technician: null, changes, free: 0 },
+    ...{ visitId: visitIdSchema.parse(n), on: calendarDate(`2026-12-0${n}`), technician: null, changes, free: 0 },
   })
   expect(homeOf([], [], null)).toEqual([])
   const [home] = homeOf(
