@@ -1,22 +1,31 @@
 import type { KeyboardEvent } from 'react'
 import type { PullLineRow, ShortageRow, VanPullRow } from '../../core/stock/pull-contract.ts'
 import { sharePieces } from '../../core/stock/share-pieces.ts'
+import type { PlaceId, PullLineId } from '../../core/units/ids.ts'
 import { Button } from '../design/Button.tsx'
 import { CheckField } from '../design/CheckField.tsx'
 import { useOffice } from '../design/office-manner.ts'
-import { useDraft } from '../design/use-draft.ts'
-import { FoundForm } from './FoundForm.tsx'
-import { expiryWords, foundWords, shortageWords } from './pull-words.ts'
+import { expiryWords, shortageWords, tickedWords } from './pull-words.ts'
+import { NO_TROUBLE, type TroubleDraft } from './trouble-draft.ts'
 
 type Tote = PullLineRow['totes'][number]
-/** Pieces found; null takes the tick away. */
-type OnTick = (line: PullLineRow, pulled: number | null) => void
+interface LinesProps {
+  readonly van: VanPullRow
+  /** The bin that was scanned last. */
+  readonly handAt: PlaceId | null
+  readonly openLine: PullLineId | null
+  /** So many pieces are in the totes; null takes the tick away. Null where nothing is ticked. */
+  readonly onTick: ((line: PullLineRow, pulled: number | null) => void) | null
+  /** Opens a line to say what is not right. */
+  readonly onOpen: ((line: PullLineRow, begin: TroubleDraft | null) => void) | null
+}
 
 /**
  * The list of a van in the order of the walk, then what is short. Up and down go from box to box, Space ticks all of a line, a figure
- * opens the field for fewer.
+ * says that there are only so many, Enter opens the line.
  */
-export function PullLines({ van, onTick }: { readonly van: VanPullRow; readonly onTick: OnTick | null }) {
+export function PullLines(props: LinesProps) {
+  const { van, handAt, openLine, onTick, onOpen } = props
   return (
     <div className="pull-list">
       <div className="pull-heads second small" aria-hidden="true">
@@ -29,7 +38,14 @@ export function PullLines({ van, onTick }: { readonly van: VanPullRow; readonly 
       </div>
       <ol className="pull-lines" aria-label={`What to pull for ${van.van}`} onKeyDownCapture={walkBoxes}>
         {van.lines.map((line) => (
-          <PulledLine key={line.lineId ?? `${line.bin}/${line.lot}/${line.part.number}`} line={line} onTick={onTick} />
+          <PulledLine
+            key={line.lineId ?? `${line.bin}/${line.lot}/${line.part.number}/${line.forPar}`}
+            line={line}
+            isAtHand={line.placeId === handAt}
+            isOpened={line.lineId !== null && line.lineId === openLine}
+            onTick={onTick}
+            onOpen={onOpen}
+          />
         ))}
         {van.shortages.map((row) => (
           <ShortLine key={row.part.partId} row={row} />
@@ -52,40 +68,43 @@ function isBox(target: EventTarget): target is HTMLInputElement {
   return target instanceof HTMLInputElement && target.type === 'checkbox'
 }
 
-interface LineProps {
+interface LineProps extends Pick<LinesProps, 'onTick' | 'onOpen'> {
   readonly line: PullLineRow
-  readonly onTick: OnTick | null
+  readonly isAtHand: boolean
+  readonly isOpened: boolean
 }
 
-function PulledLine({ line, onTick }: LineProps) {
-  const isPulled = line.pulled !== null
-  const isFewer = line.pulled !== null && line.pulled < line.quantity
+function PulledLine({ line, isAtHand, isOpened, onTick, onOpen }: LineProps) {
+  const { locale } = useOffice()
+  const pulled = line.pulled ?? 0
+  const isFull = line.pulled !== null && pulled >= line.quantity
+  const of = `${line.part.name}, bin ${line.bin}`
   const instead = line.insteadOf === null ? '' : `, instead of ${line.insteadOf.name} ${line.insteadOf.number}`
-  const fewer = useDraft<{ readonly found: number | null } | null>(`found-${line.lineId ?? 'planned'}`, null)
-  const isAsking = onTick !== null && fewer.draft !== null
-  const onFigure = (event: KeyboardEvent<HTMLLIElement>): void => {
-    if (onTick === null || !isBox(event.target) || !/^\d$/.test(event.key)) return
+  const ticked = tickedWords(line, locale)
+  const onKey = (event: KeyboardEvent<HTMLLIElement>): void => {
+    if (onOpen === null || !isBox(event.target)) return
+    const isFigure = /^\d$/.test(event.key)
+    if (!isFigure && event.key !== 'Enter') return
     event.preventDefault()
-    fewer.setDraft({ found: Number(event.key) })
+    onOpen(line, isFigure ? { ...NO_TROUBLE, kind: 'short', pieces: Number(event.key) } : null)
   }
   return (
     <li
       className="pull-line"
-      data-pulled={isPulled || undefined}
-      data-fewer={isFewer || undefined}
-      onKeyDownCapture={onFigure}
+      data-line={line.lineId ?? undefined}
+      data-pulled={isFull || undefined}
+      data-hand={isAtHand || undefined}
+      data-opened={isOpened || undefined}
+      onKeyDownCapture={onKey}
     >
       <span className="pull-tick">
         {onTick !== null && (
           <CheckField
             glove
-            value={isPulled && !isFewer}
-            isSome={isFewer && line.pulled !== 0}
-            onChange={(value) => {
-              fewer.discard()
-              onTick(line, value ? line.quantity : null)
-            }}
-            aria-label={`${line.quantity} of ${line.part.name}, bin ${line.bin}`}
+            value={isFull}
+            isSome={!isFull && pulled > 0}
+            onChange={(value) => onTick(line, value ? line.quantity : null)}
+            aria-label={`${line.quantity} of ${of}`}
           >
             {null}
           </CheckField>
@@ -101,50 +120,19 @@ function PulledLine({ line, onTick }: LineProps) {
           lot {line.lot}
           {expiryWords(line.expiresOn)}
           {instead}
+          {line.forPar && ', to fill the van up'}
         </span>
-        {isFewer && <b className="pull-found">{foundWords(line)}</b>}
+        {ticked !== '' && <span className="small pull-ticked">{ticked}</span>}
       </span>
-      <Totes totes={line.totes} found={line.pulled ?? line.quantity} />
+      <Totes totes={line.totes} found={line.quantity} />
       <span className="pull-fewer">
-        {onTick !== null && !isAsking && (
-          <FewerButton line={line} onTick={onTick} onAsk={() => fewer.setDraft({ found: line.pulled })} />
+        {onOpen !== null && (
+          <Button kind="quiet" glove onPress={() => onOpen(line, null)} aria-label={`Not right: ${of}`}>
+            Not right
+          </Button>
         )}
       </span>
-      {onTick !== null && fewer.draft !== null && (
-        <FoundForm
-          line={line}
-          found={fewer.draft.found}
-          onFound={(found) => fewer.setDraft({ found })}
-          onDone={(found) => {
-            onTick(line, found)
-            fewer.discard()
-          }}
-          onLeave={fewer.discard}
-        />
-      )}
     </li>
-  )
-}
-
-/** The way to say that fewer are there; a single piece is there or it is not. */
-function FewerButton({ line, onTick, onAsk }: { line: PullLineRow; onTick: OnTick; onAsk: () => void }) {
-  const of = `${line.part.name}, bin ${line.bin}`
-  if (line.quantity > 1)
-    return (
-      <Button kind="quiet" glove onPress={onAsk} aria-label={`Fewer found than ${line.quantity} of ${of}`}>
-        Fewer
-      </Button>
-    )
-  if (line.pulled === 0)
-    return (
-      <Button kind="quiet" glove onPress={() => onTick(line, null)} aria-label={`Look again for ${of}`}>
-        Look again
-      </Button>
-    )
-  return (
-    <Button kind="quiet" glove onPress={() => onTick(line, 0)} aria-label={`Not there: ${of}`}>
-      Not there
-    </Button>
   )
 }
 
