@@ -70,3 +70,16 @@ function gtinBars(gtin: string): BarText {
   const digits = gtin14(gtin)
   return { text: `01${digits}`, read: `(01)${digits}`, gs1: true }
 }
+
+/** What is not as one would expect of a label with so many rows of bars, in a sentence; null when nothing is. */
+export function labelNote(of: Labelled, rows: number): string | null {
+  if (rows === 0 && of.kind === 'lot')
+    return `${of.number} with lot ${of.lot} is too long for bars that a scanner reads: its labels have words alone.`
+  if (rows === 0)
+    return `${of.kind === 'bin' ? of.bin : of.number} is too long for bars that a scanner reads: its labels have words alone.`
+  if (rows > 1 && of.kind === 'lot')
+    return `${of.number} with lot ${of.lot} takes two rows of bars: the upper says the part, the lower the lot.`
+  if (of.kind === 'part' && of.gtin !== '' && !isGtin(of.gtin))
+    return `The GTIN of ${of.number}, ${of.gtin}, does not add up: it is left out. Look at the part.`
+  return null
+}

@@ -3,8 +3,9 @@ import { type Box, mm, type Points } from '../paper/page-geometry.ts'
 import type { PagePicture, Step, Weight } from '../paper/page-picture.ts'
 import type { Paper, PaperFacts } from '../paper/paper.ts'
 import { type PaperSink, streamPaper } from '../paper/stream-paper.ts'
-import { type BarRow, barsOf, barsThatFit } from './label-bars.ts'
-import { barsRoom, type LabelSheet, labelPlace, labelSheet, labelsOnSheet, wordsBox } from './label-sheet.ts'
+import { type BarRow, barsOf } from './label-bars.ts'
+import { BETWEEN, type HeadLine, LEADING, labelLayout, SMALLEST } from './label-layout.ts'
+import { type LabelSheet, labelPlace, labelSheet, labelsOnSheet, wordsBox } from './label-sheet.ts'
 import type { LabelWords } from './label-words.ts'
 
 /** Labels to print: each as often as is wanted. */
@@ -15,23 +16,6 @@ export interface LabelsToPrint {
   /** What this printer needs to hit the labels: points to the right and down. */
   readonly shift: { readonly right: Points; readonly down: Points }
 }
-
-/** Sizes of type by sheet; `read` is what people read below the bars. */
-interface Type {
-  readonly title: Points
-  readonly line: Points
-  readonly read: Points
-  readonly bin: Points
-  /** Whether how long it is good has a line of its own. */
-  readonly tall: boolean
-}
-const TYPES: Readonly<Record<LabelSheet['name'], Type>> = {
-  'letter-30': { title: 14, line: 9.5, read: 7.5, bin: 25, tall: false },
-  'a4-21': { title: 19, line: 12, read: 9, bin: 42, tall: true },
-}
-/** Smaller is not read at arm's length; what does not fit then ends in three dots. */
-const SMALLEST: Points = 7
-const LEADING = 1.13
 
 /** Label after label over as many sheets as it takes; a sheet that was begun is begun further down. */
 export function writeLabels(print: LabelsToPrint, facts: PaperFacts, sink: PaperSink) {
@@ -118,76 +102,16 @@ const shifted = (box: Box, { right, down }: LabelsToPrint['shift']): Box => ({
 
 function drawLabel(paper: Paper, sheet: LabelSheet, label: Box, words: LabelWords): void {
   const box = wordsBox(sheet, label)
-  const type = TYPES[sheet.name]
+  const { head, rows, read } = labelLayout(sheet, words)
   paper.structure('Sect', {}, () => {
-    const { head, rows } = headAndBars(sheet, box, type, words)
-    const lines = rows.length === 0 ? linesAlone(type, words) : head
     let { y } = box
-    for (const line of lines) {
+    for (const line of head) {
       drawLine(paper, box, y, line)
       y += line.size * LEADING
     }
     y += BETWEEN
-    drawRows(paper, { ...box, y, height: box.y + box.height - y }, type, rows)
+    drawRows(paper, { ...box, y, height: box.y + box.height - y }, read, rows)
   })
-}
-
-/** A line of the head: a text on the left, and one on the right in the heavy weight. */
-interface HeadLine {
-  readonly left: string
-  readonly right: string
-  readonly size: Points
-  readonly rightSize: Points
-  readonly weight: Weight
-}
-
-/** Kept free between the head and the bars. */
-const BETWEEN: Points = 1.5
-
-/** The first way of setting the bars that leaves room for the head that goes with it. No rows when none does. */
-function headAndBars(
-  sheet: LabelSheet,
-  box: Box,
-  type: Type,
-  words: LabelWords,
-): { readonly head: readonly HeadLine[]; readonly rows: readonly BarRow[] } {
-  for (const way of words.bars) {
-    const head = headLines(type, words, way.length)
-    const taken = head.reduce((sum, line) => sum + line.size * LEADING, BETWEEN)
-    const rows = barsThatFit(way, {
-      width: barsRoom(sheet),
-      barsWidth: box.width,
-      height: box.height - taken,
-      lineHeight: type.read * LEADING,
-    })
-    if (rows.length > 0) return { head, rows }
-  }
-  return { head: [], rows: [] }
-}
-
-/** The part number large and the lot beside it, the name, how long it is good. Two rows of bars say number and lot themselves. */
-function headLines(type: Type, words: LabelWords, rows: number): HeadLine[] {
-  const { title, beside, line, lineBeside } = words
-  if (words.kind === 'bin')
-    return [{ left: title, right: line, size: type.bin, rightSize: type.line, weight: 'semibold' }]
-  const size = type.title * (words.kind === 'part' ? 1.35 : 1)
-  const first: HeadLine = { left: title, right: beside, size, rightSize: size * 0.86, weight: 'semibold' }
-  const small = { size: type.line, rightSize: type.line, weight: 'regular' } as const
-  const both: HeadLine = { left: line, right: lineBeside, ...small }
-  if (rows > 1) return type.tall ? [first, both] : [both]
-  if (!type.tall) return [first, both]
-  return [first, { left: line, right: '', ...small }, { left: '', right: lineBeside, ...small }]
-}
-
-/** What is too long for bars stands in words, a line each. */
-function linesAlone(type: Type, { kind, title, beside, line, lineBeside }: LabelWords): HeadLine[] {
-  const size = kind === 'bin' ? type.bin : type.title
-  const lines: HeadLine[] = [
-    { left: title, right: '', size, rightSize: size, weight: 'semibold' },
-    { left: beside, right: '', size: type.title, rightSize: type.title, weight: 'semibold' },
-    { left: line, right: lineBeside, size: type.line, rightSize: type.line, weight: 'regular' },
-  ]
-  return lines.filter((each) => each.left !== '' || each.right !== '')
 }
 
 /** Both texts get smaller together until they fit beside each other; what is on the right is never cut for what is on the left. */
@@ -243,21 +167,21 @@ function fitted(paper: Paper, wanted: string, width: Points, size: Points, weigh
 }
 
 /** Bars in the middle, what they say below them. */
-function drawRows(paper: Paper, box: Box, type: Type, rows: readonly BarRow[]): void {
+function drawRows(paper: Paper, box: Box, read: Points, rows: readonly BarRow[]): void {
   const each = box.height / rows.length
   rows.forEach((row, index) => {
     const left = Math.round((box.x + (box.width - row.width) / 2) * 100) / 100
     const top = box.y + index * each
-    const height = each - type.read * LEADING
+    const height = each - read * LEADING
     const steps: Step[] = barsOf(row).flatMap((bar) =>
       boxOutline({ x: left + bar.left, y: top, width: bar.width, height }),
     )
     paper.structure('Figure', { alt: `Bars that say ${row.read}` }, () =>
       paper.pen.content('Figure', () => paper.outline(steps, { fill: 'black' })),
     )
-    const read = fitted(paper, row.read, box.width, type.read, 'regular')
-    paper.textAt(read.text, box.x + (box.width - read.width) / 2, top + height, read.width + 1, {
-      size: read.size,
+    const said = fitted(paper, row.read, box.width, read, 'regular')
+    paper.textAt(said.text, box.x + (box.width - said.width) / 2, top + height, said.width + 1, {
+      size: said.size,
       leading: LEADING,
     })
   })
