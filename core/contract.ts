@@ -13,6 +13,7 @@ import { routesContract } from './routes/routes-contract.ts'
 import { officeContract } from './settings/office-contract.ts'
 import { settingsContract } from './settings/settings-contract.ts'
 import { countContract } from './stock/count-contract.ts'
+import { labelsContract } from './stock/labels-contract.ts'
 import { pullContract } from './stock/pull-contract.ts'
 import { recallContract } from './stock/recall-contract.ts'
 import { stockContract } from './stock/stock-contract.ts'
@@ -35,6 +36,7 @@ export const contract: Contract = {
   routes: routesContract,
   visits: visitsContract,
   counts: countContract,
+  labels: labelsContract,
   pull: pullContract,
   recall: recallContract,
   recallLetters: recallLettersContract,
@@ -59,6 +61,7 @@ export type Contract = {
   readonly routes: typeof routesContract
   readonly visits: typeof visitsContract
   readonly counts: typeof countContract
+  readonly labels: typeof labelsContract
   readonly pull: typeof pullContract
   readonly recall: typeof recallContract
   readonly recallLetters: typeof recallLettersContract

@@ -25,6 +25,7 @@ import { routesAnswers } from './routes/routes-answers.ts'
 import { officeAnswers } from './settings/office-answers.ts'
 import { settingsAnswers } from './settings/settings-answers.ts'
 import { countAnswers } from './stock/count-answers.ts'
+import { labelsAnswers } from './stock/labels-answers.ts'
 import { pullAnswers } from './stock/pull-answers.ts'
 import { recallAnswers } from './stock/recall-answers.ts'
 import { stockAnswers } from './stock/stock-answers.ts'
@@ -195,6 +196,7 @@ function routerOf(runner: WorkRunner) {
       visits: visitsAnswers,
       orders: ordersAnswers,
       counts: countAnswers,
+      labels: labelsAnswers,
       pull: pullAnswers,
       recall: recallAnswers,
       recallLetters: recallLettersAnswers,

@@ -386,6 +386,10 @@ const PROBLEMS = {
     sentence: 'Lot {lot} of {part} is recalled; no more of it goes on a shelf.',
     nextStep: 'Receive it into quarantine, or send it back with who brought it.',
   },
+  LABELS_TOO_MANY: {
+    sentence: '{labels} labels are more than are printed at once: {most} in all, {mostOfOne} of one.',
+    nextStep: 'Print them in several goes.',
+  },
   STOCK_LOT_NAMELESS: {
     sentence: 'The lot number is missing.',
     nextStep: 'Write what stands on the box; where nothing does, the day of delivery will do.',

@@ -103,6 +103,9 @@ export const officeSettingsSchema = z.object({
   countBusyFrom: z.int().min(1).max(10_000).default(20),
   countHeapsAWeek: z.int().min(1).max(10_000).default(40),
   serviceLevelPercent: percent.default(95),
+  /** What the printer strays by on a sheet of labels, to be made good: to the right and down. */
+  labelShiftRightMm: z.number().min(-5).max(5).default(0),
+  labelShiftDownMm: z.number().min(-5).max(5).default(0),
   letterToVisitPercent: percent.default(70),
 })
 export type OfficeSettings = z.infer<typeof officeSettingsSchema>

@@ -389,6 +389,18 @@ export const SETTING_WORDS: Readonly<Record<SettingGroup, readonly SettingWords[
       typed: percent,
     },
     {
+      name: 'labelShiftRightMm',
+      label: 'Labels, to the right',
+      does: 'Where your printer strays to the left on a sheet of labels, everything is printed so much further right.',
+      typed: { kind: 'number', unit: 'mm', digits: 1 },
+    },
+    {
+      name: 'labelShiftDownMm',
+      label: 'Labels, down',
+      does: 'Where your printer strays upwards on a sheet of labels, everything is printed so much further down.',
+      typed: { kind: 'number', unit: 'mm', digits: 1 },
+    },
+    {
       name: 'letterToVisitPercent',
       label: 'Letters that lead to a visit',
       does: 'Counted for stages that are due and not booked yet.',
