@@ -77,6 +77,9 @@ export interface WorkDoor {
   readonly start: (name: string, input: unknown) => Promise<string>
 }
 
+/** Does a work in a thread and on a connection of its own and waits for it: others are answered meanwhile. */
+export type DoApart = (work: string, input: unknown) => Promise<Result<unknown>>
+
 /** Where an answer sits: it asks through `read`, writes through `write`. */
 export interface Desk extends Asking {
   readonly read: ReadDb
@@ -84,6 +87,8 @@ export interface Desk extends Asking {
   readonly write: <T>(job: (books: OpenBooks) => Promise<Result<T>>) => Promise<Result<T>>
   readonly work: WorkDoor
   readonly kept: KeptDoor
+  /** Null where there are no threads, and inside one. */
+  readonly apart: DoApart | null
 }
 
 type RefusedError = (options: { data: Problem; message: string }) => Error

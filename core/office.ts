@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { type AnyProcedure, implement, ORPCError, Procedure } from '@orpc/server'
 import { RPCHandler } from '@orpc/server/fetch'
-import type { Desk, WorkDoor } from './answering.ts'
+import type { Desk, DoApart, WorkDoor } from './answering.ts'
 import { backupsAnswers } from './backups/backups-answers.ts'
 import type { Clock } from './clock.ts'
 import { contract } from './contract.ts'
@@ -11,7 +11,7 @@ import type { OpenDatabase } from './database/handles.ts'
 import { migrateBooks } from './database/migrate.ts'
 import { isPostgresAddress, openDatabase } from './database/open-books.ts'
 import { deskAnswers } from './desk/desk-answers.ts'
-import { deskOf, FIRST_OFFICE } from './desk-of-office.ts'
+import { deskOf } from './desk-of-office.ts'
 import { dueAnswers } from './due/due-answers.ts'
 import { importsAnswers } from './imports/imports-answers.ts'
 import { installationsAnswers } from './installations/installations-answers.ts'
@@ -37,7 +37,7 @@ import { launchInOwnThread, type MadePaper, PaperThread } from './work/own-threa
 import { launchInSameThread } from './work/same-thread.ts'
 import { secondHandFor } from './work/second-hand.ts'
 import { workAnswers } from './work/work-answers.ts'
-import { WorkRunner } from './work/work-runner.ts'
+import { type LaunchWork, WorkRunner } from './work/work-runner.ts'
 import { WORKS } from './works.ts'
 
 /** Under this name a window tells who sits at it, in the letters that an address may have. */
@@ -115,7 +115,7 @@ function assemble(options: OfficeOptions, database: OpenDatabase, address: strin
   const secondHand = threaded && database.dialect === 'sqlite' ? secondHandFor(address) : null
   const papers = threaded ? new PaperThread(address, clock, by) : null
   const works: WorkDoor = { start: async (name, input) => runner.start(name, input) }
-  const desk = (who = by) => deskOf(database, clock, who, works, FIRST_OFFICE, kept, secondHand)
+  const desk = (who = by) => deskOf(database, clock, who, works, { kept, apart: doApart(apart, who), secondHand })
   const beginDay = dayBeginner(desk, log)
   const handler = new RPCHandler(routerOf(runner), {
     interceptors: [
@@ -152,6 +152,11 @@ function assemble(options: OfficeOptions, database: OpenDatabase, address: strin
       await database.close()
     },
   }
+}
+
+/** Long work whose end the request waits for; nobody stops it or looks how far it is. */
+function doApart(launch: LaunchWork | null, who: string): DoApart | null {
+  return launch === null ? null : (work, input) => launch(work, input, () => {}, who).finished
 }
 
 /**

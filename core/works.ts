@@ -9,6 +9,7 @@ import { writeLettersWork } from './letters/letters-work.ts'
 import { recallLettersWork } from './letters/recall-letters-work.ts'
 import { proposalsWork } from './orders/proposals-work.ts'
 import { worthWork } from './orders/worth-work.ts'
+import { changeMonthsWork, changeSettingWork } from './settings/change-figures-work.ts'
 import { recallVisitsWork } from './stock/recall-visits-work.ts'
 import { lookAheadWork } from './visits/look-ahead-work.ts'
 import { planWork } from './visits/plan-work.ts'
@@ -29,6 +30,8 @@ export const WORKS: Readonly<Record<string, NamedWork>> = {
   'import-take': importTakeWork,
   'recompute-due-dates': recomputeWork,
   'plan-visits': planWork,
+  'change-setting': changeSettingWork,
+  'change-months': changeMonthsWork,
   'recall-visits': recallVisitsWork,
   'recall-letters': recallLettersWork,
 }

@@ -57,16 +57,23 @@ export const settingNameSchema = z.enum(
   Object.keys(officeSettingsSchema.shape) as [keyof typeof officeSettingsSchema.shape],
 )
 
+/** `from` is what was on screen; `to` null goes back to the usual value. */
+export const settingChangeSchema = z.object({ name: settingNameSchema, from: z.unknown(), to: z.unknown() })
+export type SettingChange = z.infer<typeof settingChangeSchema>
+
+/** The months of one stage kind; `rule` null goes back to the usual ones. */
+export const intervalChangeSchema = z.object({
+  stageKind: intervalRuleSchema.shape.stageKind,
+  rule: intervalRuleSchema.nullable(),
+})
+export type IntervalChange = z.infer<typeof intervalChangeSchema>
+
 /** What a dealer can change: settings one by one, the address, the months by stage kind, who works here. */
 export const settingsContract = {
   sheet: procedure.output(settingsSheetSchema),
-  /** `from` is what was on screen; `to` null goes back to the usual value. */
-  change: procedure.input(z.object({ name: settingNameSchema, from: z.unknown(), to: z.unknown() })).output(done),
+  change: procedure.input(settingChangeSchema).output(done),
   changeAddress: procedure.input(z.object({ address: officeAddressSchema, version: z.int() })).output(done),
-  /** The months of one stage kind; `rule` null goes back to the usual ones. */
-  changeInterval: procedure
-    .input(z.object({ stageKind: intervalRuleSchema.shape.stageKind, rule: intervalRuleSchema.nullable() }))
-    .output(done),
+  changeInterval: procedure.input(intervalChangeSchema).output(done),
   saveTechnician: procedure
     .input(z.object({ technicianId: technicianIdSchema.nullable(), version: z.int(), form: technicianFormSchema }))
     .output(z.object({ technicianId: technicianIdSchema })),

@@ -23,3 +23,16 @@ export async function writeSettings(tx: WriteDb, officeId: OfficeId, changes: Pa
 export async function forgetSetting(tx: WriteDb, officeId: OfficeId, name: SettingName): Promise<void> {
   await tx.deleteFrom('settings').where('office_id', '=', officeId).where('name', '=', name).execute()
 }
+
+/** Whether an office has more units than so many; looks at no more than those. */
+export async function hasManyUnits(db: ReadDb, officeId: OfficeId, many: number): Promise<boolean> {
+  const row = await db
+    .selectFrom('installations')
+    .select('id')
+    .where('office_id', '=', officeId)
+    .orderBy('id')
+    .offset(many)
+    .limit(1)
+    .executeTakeFirst()
+  return row !== undefined
+}

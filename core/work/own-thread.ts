@@ -25,12 +25,12 @@ export function launchInOwnThread(
   by: string,
   keepsLittle: (name: string) => boolean,
 ): LaunchWork {
-  return (name, input, step) => {
+  return (name, input, step, who = by) => {
     const start: ThreadStart = {
       database,
       today: clock.today(),
       now: clock.now(),
-      by,
+      by: who,
       task: { kind: 'work', name, input },
     }
     const thread = startThread(start, keepsLittle(name) ? LITTLE_LIMITS : {})

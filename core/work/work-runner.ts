@@ -9,7 +9,8 @@ export interface RunningWork {
   readonly finished: Promise<Result<unknown>>
   readonly stop: () => void
 }
-export type LaunchWork = (name: string, input: unknown, step: (step: WorkStep) => void) => RunningWork
+/** `who` asks for it; without one it is whoever the office was opened for. */
+export type LaunchWork = (name: string, input: unknown, step: (step: WorkStep) => void, who?: string) => RunningWork
 
 /** Keeps the last finished works for a while, so that a screen that comes late still hears how they ended. */
 const REMEMBERED = 50

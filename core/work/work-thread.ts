@@ -7,6 +7,7 @@ import { deskOf } from '../desk-of-office.ts'
 import { refused } from '../result.ts'
 import { WORKS } from '../works.ts'
 import { findPaper } from './find-paper.ts'
+import { secondHandFor } from './second-hand.ts'
 import type { FromThread, ThreadStart, ToThread } from './thread-messages.ts'
 
 const port = parentPort
@@ -26,7 +27,8 @@ async function runWork(name: string, input: unknown): Promise<void> {
     if (message.kind === 'stop') stopped = true
   })
   try {
-    const desk = deskOf(database, clockAt(start.today, start.now), start.by, noWork)
+    const secondHand = database.dialect === 'sqlite' ? secondHandFor(start.database) : null
+    const desk = deskOf(database, clockAt(start.today, start.now), start.by, noWork, { secondHand })
     const progress = async (step: { done: number; total: number; saying: string }) => {
       say({ kind: 'step', step })
       await turn()
