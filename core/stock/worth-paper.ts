@@ -54,11 +54,11 @@ class WorthTables {
       'Part by part',
       [
         { head: 'Part', width: 'rest' },
-        { head: 'Pieces', width: 44, align: 'right' },
-        { head: `Value, ${this.#currency}`, width: 68, align: 'right' },
-        { head: 'In bins', width: 62, align: 'right' },
-        { head: 'On vans', width: 56, align: 'right' },
-        { head: 'Rests for', width: 62 },
+        { head: 'Pieces', width: 36, align: 'right' },
+        { head: `Value, ${this.#currency}`, width: 60, align: 'right' },
+        { head: 'In bins', width: 56, align: 'right' },
+        { head: 'On vans', width: 48, align: 'right' },
+        { head: 'Rests for', width: 54 },
         ...(this.#worth.isToday ? [{ head: 'Enough for', width: 60 }] : []),
       ],
       [...lying.map((part) => this.#partRow(part)), this.#total(lying.reduce((sum, part) => sum + part.pieces, 0))],
@@ -135,12 +135,12 @@ class WorthTables {
     this.#paper.ensure(110)
     this.#paper.subheading(title)
     this.#paper.gap(2)
-    drawTable(this.#paper, columns, rows, { size: 9.5, padding: 3 })
+    drawTable(this.#paper, columns, rows, { size: 9, padding: 3, columnGap: 8 })
     this.#paper.gap(16)
   }
 
   #money(amount: Cents): string {
-    return formatCents(amount, this.#currency, this.#paper.facts.locale, true)
+    return amount === 0 ? '' : formatCents(amount, this.#currency, this.#paper.facts.locale, true)
   }
 }
 

@@ -84,9 +84,11 @@ function coverSentence({ parts }: Omit<Worth, 'sentences'>): string[] {
   const [first] = short
   if (!first) return [`What lies there is enough for ${SHORT_COVER_DAYS} days and more of every part that is used.`]
   const enough =
-    first.coverDays === 0
-      ? `There is not enough of ${first.name} for today`
-      : `${first.name} is enough for ${counted(first.coverDays, 'day')}`
+    first.usable === 0
+      ? `There is no usable piece of ${first.name}`
+      : first.coverDays === 0
+        ? `There is not enough of ${first.name} for today`
+        : `${first.name} is enough for ${counted(first.coverDays, 'day')}`
   const others = short.length - 1
   const more = others === 0 ? '' : `; ${counted(others, 'other part')} will last less than ${SHORT_COVER_DAYS} days`
   return [`${enough}${more}.`]

@@ -1,4 +1,4 @@
-import { useQuery } from '@tanstack/react-query'
+import { keepPreviousData, useQuery } from '@tanstack/react-query'
 import type { ReactNode } from 'react'
 import { writeCsv } from '../../core/imports/write-csv.ts'
 import { worthList } from '../../core/stock/worth-list.ts'
@@ -14,6 +14,7 @@ import { DateField } from '../design/DateField.tsx'
 import { useOffice } from '../design/office-manner.ts'
 import { Sheet, Sheets } from '../design/Sheet.tsx'
 import { printPaper, saveText } from '../design/save-file.ts'
+import { useSay } from '../design/undo.ts'
 import { ask, problemOf } from '../shell/office-door.ts'
 import { useAddressWord, useOpenRecord } from '../shell/open-record.ts'
 import { PartSheet } from './PartSheet.tsx'
@@ -26,6 +27,7 @@ const LISTS = [
   { id: 'places', words: 'every place' },
   { id: 'expiring', words: 'what expires' },
 ] as const
+const BY_VALUE = { column: 'value', descending: true }
 type List = (typeof LISTS)[number]['id']
 
 const RESTS = [
@@ -37,6 +39,7 @@ const RESTS = [
 /** What the stock is worth and how it stands: sentences for the owner, and the figures behind them. */
 export function WorthLedger({ viewChoice }: { readonly viewChoice: ReactNode }) {
   const { today, currency, locale } = useOffice()
+  const say = useSay()
   const [open, setOpen] = useOpenRecord()
   const [onWord, setOn] = useAddressWord('on')
   const [listWord, setList] = useAddressWord('list')
@@ -45,7 +48,7 @@ export function WorthLedger({ viewChoice }: { readonly viewChoice: ReactNode }) 
   const list: List = LISTS.find(({ id }) => id === listWord)?.id ?? 'parts'
   const rest = RESTS.find(({ id }) => id === restWord)?.id ?? '180'
   const input = { on: on === today ? null : on, restAfterDays: Number(rest) }
-  const answer = useQuery(ask.worth.show.queryOptions({ input }))
+  const answer = useQuery(ask.worth.show.queryOptions({ input, placeholderData: keepPreviousData }))
   const worth = answer.data ?? null
   const openId = partIdSchema.safeParse(Number(open))
   const second = openId.success ? (
@@ -53,7 +56,9 @@ export function WorthLedger({ viewChoice }: { readonly viewChoice: ReactNode }) 
   ) : null
   const saveAll = async (shown: Worth): Promise<void> => {
     const { headers, lines } = worthList(shown, minorDigits(currency))
-    await saveText(`stock-worth-${shown.on}.csv`, 'text/csv', writeCsv(headers, lines))
+    const name = `stock-worth-${shown.on}.csv`
+    if (await saveText(name, 'text/csv', writeCsv(headers, lines)))
+      say({ said: `Saved ${counted(lines.length, 'row')} in ${name}.` })
   }
   return (
     <Sheets second={second}>
@@ -162,6 +167,7 @@ function WorthTable({ list, worth, open, onOpen, problem, onTryAgain }: WorthTab
   if (list === 'places')
     return (
       <DataTable
+        key="places"
         name="worth-places"
         label="What lies at every place"
         columns={WORTH_PLACE_COLUMNS}
@@ -176,6 +182,7 @@ function WorthTable({ list, worth, open, onOpen, problem, onTryAgain }: WorthTab
   if (list === 'expiring')
     return (
       <DataTable
+        key="expiring"
         name="worth-expiring"
         label="Lots that expire within 90 days, or have"
         columns={WORTH_LOT_COLUMNS}
@@ -198,6 +205,7 @@ function WorthTable({ list, worth, open, onOpen, problem, onTryAgain }: WorthTab
   const rows = list === 'resting' ? (parts?.filter((part) => part.rests) ?? null) : parts
   return (
     <DataTable
+      key="parts"
       name="worth-parts"
       label="What lies of every part, and what it has cost"
       columns={WORTH_PART_COLUMNS}
@@ -206,6 +214,7 @@ function WorthTable({ list, worth, open, onOpen, problem, onTryAgain }: WorthTab
       rowKey={(part) => String(part.partId)}
       rowName={(part) => part.name}
       marked={(part) => part.rests}
+      sort={BY_VALUE}
       quiet={(part) => part.pieces === 0}
       onOpen={(part) => onOpen(part.partId)}
       openKey={open}

@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import type { Locator, Page } from '@playwright/test'
 import type { OpenDatabase } from '../../core/database/handles.ts'
+import { addDays, calendarDate } from '../../core/units/calendar-date.ts'
 import { WORKS } from '../../core/works.ts'
 import { readSavedView } from '../judges/read-saved-view.ts'
 import { expect, test } from './office-fixture.ts'
@@ -59,6 +60,22 @@ async function aPartThatMovesALot({ read, write }: OpenDatabase): Promise<number
     .executeTakeFirstOrThrow()
   for (let again = 0; again < 130; again += 1) await write.insertInto('movements').values(received).execute()
   return received.part_id
+}
+
+/** A lot that expires within the 90 days that are looked at. */
+async function aLotThatExpires({ read, write }: OpenDatabase, today: string): Promise<void> {
+  const { lot_id } = await read
+    .selectFrom('balances as b')
+    .innerJoin('places as p', 'p.id', 'b.place_id')
+    .select('b.lot_id')
+    .where('b.quantity', '>', 0)
+    .where('p.kind', '=', 'bin')
+    .executeTakeFirstOrThrow()
+  await write
+    .updateTable('lots')
+    .set({ expires_on: addDays(calendarDate(today), 20) })
+    .where('id', '=', lot_id)
+    .execute()
 }
 
 /** Of these two tables the screen fetches page after page and knows no total; the books do. */
@@ -126,12 +143,14 @@ test.describe('every table of the program', () => {
     await writeLiveNames(opened.books)
     await page.reload()
     const partId = await aPartThatMovesALot(opened.books)
+    await aLotThatExpires(opened.books, opened.office.desk().today)
     const expected = await issuedInvoices(opened.books)
     const saved: string[] = []
     for (const address of [
       ...['due', 'letters', 'letters?view=runs', 'bookings', 'bookings?who=all-due', 'households', 'orders'],
       ...['drafts', 'unpaid', 'paid', 'all'].map((pile) => `invoices?pile=${pile}`),
       ...['stock', 'stock?view=places', `stock?open=${partId}`],
+      ...['parts', 'places', 'expiring'].map((list) => `stock?view=worth&list=${list}`),
     ])
       saved.push(...(await saveAll(page, address, expected)))
 

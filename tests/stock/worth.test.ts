@@ -122,7 +122,7 @@ describe('what the stock is worth', () => {
     ])
     const scarce = worth(anInput({ use: () => new Float64Array(90).fill(1) }))
     expect(worthInWords(scarce, manner).at(-1)).toBe(
-      'There is not enough of Membrane for today; 1 other part will last less than 14 days.',
+      'There is no usable piece of Membrane; 1 other part will last less than 14 days.',
     )
   })
 
