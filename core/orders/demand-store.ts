@@ -1,23 +1,16 @@
 import { sql } from 'kysely'
 import type { ReadDb } from '../database/handles.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
-import type { OfficeId, PartId } from '../units/ids.ts'
-import type { DueDemand, PartQuantity, StockLot } from './reorder.ts'
+import type { InstallationId, OfficeId, PartId, SiteId } from '../units/ids.ts'
+import type { BookedUse } from './reorder-shapes.ts'
 
-/** Pieces of stages that fall due until then and are not on any visit that is booked. */
-export async function dueStages(db: ReadDb, officeId: OfficeId, until: CalendarDate): Promise<DueDemand[]> {
-  const keyOf = (row: { partId: PartId; dueOn: CalendarDate }): string => `${row.partId}/${row.dueOn}`
-  const booked = new Map((await stagesOnBookedVisits(db, officeId, until)).map((row) => [keyOf(row), row.stages]))
-  return (await stagesInWant(db, officeId, until)).flatMap((row) => {
-    const quantity = row.stages - (booked.get(keyOf(row)) ?? 0)
-    return quantity > 0 ? [{ partId: row.partId, on: row.dueOn, quantity, booked: false }] : []
-  })
-}
-
-interface StagesOfPart {
+/** Stages of one unit that hold the same part and are not on any visit that is booked. */
+export interface WantedStages {
   readonly partId: PartId
+  readonly installationId: InstallationId
+  readonly pieces: number
+  /** The earliest of their due dates. */
   readonly dueOn: CalendarDate
-  readonly stages: number
 }
 
 /**
@@ -34,21 +27,8 @@ function wantingStages(db: ReadDb, officeId: OfficeId) {
     .where('g.kind', '<>', sql.lit('tank'))
 }
 
-/** Stages that fall due until then, by part and day. */
+/** Stages that fall due until then, by part and unit. Those that a booked visit is to change are left out. */
 export function stagesInWantQuery(db: ReadDb, officeId: OfficeId, until: CalendarDate) {
-  return wantingStages(db, officeId)
-    .where('g.due_on', '<=', until)
-    .groupBy(['p.id', 'g.due_on'])
-    .select(['p.id as partId', 'g.due_on as dueOn'])
-    .select((each) => each.fn.countAll<number>().as('stages'))
-}
-
-async function stagesInWant(db: ReadDb, officeId: OfficeId, until: CalendarDate): Promise<StagesOfPart[]> {
-  return named(await stagesInWantQuery(db, officeId, until).execute())
-}
-
-/** Of these, the ones that a booked visit is to change. */
-async function stagesOnBookedVisits(db: ReadDb, officeId: OfficeId, until: CalendarDate): Promise<StagesOfPart[]> {
   const onVisits = db
     .selectFrom('visits as v')
     .innerJoin('visit_tasks as k', (join) =>
@@ -59,26 +39,40 @@ async function stagesOnBookedVisits(db: ReadDb, officeId: OfficeId, until: Calen
     .where('k.kind', '=', 'change')
     .where('k.stage_id', 'is not', null)
     .select('k.stage_id')
-  const rows = await db
-    .selectFrom('stages as g')
-    .where('g.office_id', '=', officeId)
-    .where('g.id', 'in', onVisits)
-    .where('g.removed_on', 'is', null)
+  return wantingStages(db, officeId)
     .where('g.due_on', '<=', until)
-    .where('g.kind', '<>', 'tank')
-    .groupBy(['g.part_id', 'g.due_on'])
-    .select(['g.part_id as partId', 'g.due_on as dueOn'])
-    .select((each) => each.fn.countAll<number>().as('stages'))
-    .execute()
-  return named(rows)
+    .where('g.id', 'not in', onVisits)
+    .groupBy(['p.id', 'g.installation_id'])
+    .select(['p.id as partId', 'g.installation_id as installationId'])
+    .select((each) => [
+      each.fn.countAll<number>().as('pieces'),
+      sql<CalendarDate>`min(${each.ref('g.due_on')})`.as('dueOn'),
+    ])
 }
 
-function named(
-  rows: readonly { partId: PartId | null; dueOn: CalendarDate | null; stages: number | string }[],
-): StagesOfPart[] {
-  return rows.flatMap(({ partId, dueOn, stages }) =>
-    partId === null || dueOn === null ? [] : [{ partId, dueOn, stages: Number(stages) }],
-  )
+export async function stagesInWant(db: ReadDb, officeId: OfficeId, until: CalendarDate): Promise<WantedStages[]> {
+  const rows = await stagesInWantQuery(db, officeId, until).execute()
+  return rows.map(({ pieces, ...row }) => ({ ...row, pieces: Number(pieces) }))
+}
+
+/** Stages of each part that fall due between two days; the index holds all that is asked. */
+export function stagesDueByPartQuery(db: ReadDb, officeId: OfficeId, from: CalendarDate, until: CalendarDate) {
+  return wantingStages(db, officeId)
+    .where('g.due_on', '>=', from)
+    .where('g.due_on', '<=', until)
+    .groupBy('p.id')
+    .select('p.id as partId')
+    .select((each) => each.fn.countAll<number>().as('stages'))
+}
+
+export async function stagesDueByPart(
+  db: ReadDb,
+  officeId: OfficeId,
+  from: CalendarDate,
+  until: CalendarDate,
+): Promise<Map<PartId, number>> {
+  const rows = await stagesDueByPartQuery(db, officeId, from, until).execute()
+  return new Map(rows.map((row) => [row.partId, Number(row.stages)]))
 }
 
 /** Whether more than so many stages have a due date; looks at no more than those. */
@@ -98,7 +92,7 @@ export async function hasManyStages(db: ReadDb, officeId: OfficeId, many: number
 }
 
 /** Pieces that booked visits are planned to use, less what an open pull promised them. */
-export async function bookedPieces(db: ReadDb, officeId: OfficeId, until: CalendarDate): Promise<DueDemand[]> {
+export async function bookedPieces(db: ReadDb, officeId: OfficeId, until: CalendarDate): Promise<BookedUse[]> {
   const rows = await db
     .selectFrom('visits as v')
     .innerJoin('visit_tasks as k', (join) =>
@@ -124,9 +118,7 @@ export async function bookedPieces(db: ReadDb, officeId: OfficeId, until: Calend
     const key = `${row.visitId}/${row.partId}`
     const taken = Math.min(promised.get(key) ?? 0, row.quantity)
     promised.set(key, (promised.get(key) ?? 0) - taken)
-    return row.quantity > taken
-      ? [{ partId: row.partId, on: row.on, quantity: row.quantity - taken, booked: true }]
-      : []
+    return row.quantity > taken ? [{ partId: row.partId, on: row.on, quantity: row.quantity - taken }] : []
   })
 }
 
@@ -149,57 +141,20 @@ async function promisedByVisit(db: ReadDb, officeId: OfficeId) {
   return rows.map((row) => ({ ...row, quantity: Number(row.quantity) }))
 }
 
-/** Pieces promised to open pulls, by the part that lies there. */
-export async function promisedParts(db: ReadDb, officeId: OfficeId): Promise<PartQuantity[]> {
-  const rows = await db
-    .selectFrom('pull_lines as l')
-    .innerJoin('pulls as p', (join) => join.onRef('p.office_id', '=', 'l.office_id').onRef('p.id', '=', 'l.pull_id'))
-    .innerJoin('lots as t', (join) => join.onRef('t.office_id', '=', 'l.office_id').onRef('t.id', '=', 'l.lot_id'))
-    .select((each) => ['t.part_id as partId', each.fn.sum<number>('l.quantity').as('quantity')])
-    .where('l.office_id', '=', officeId)
-    .where('p.state', '=', 'open')
-    .groupBy('t.part_id')
+/** Visits that are booked and not recorded yet, by day. */
+export async function bookedVisits(
+  db: ReadDb,
+  officeId: OfficeId,
+  until: CalendarDate,
+): Promise<{ readonly siteId: SiteId; readonly on: CalendarDate }[]> {
+  return db
+    .selectFrom('visits')
+    .select(['site_id as siteId', 'visit_on as on'])
+    .where('office_id', '=', officeId)
+    .where('state', '=', 'booked')
+    .where('visit_on', '<=', until)
+    .orderBy('visit_on')
     .execute()
-  return rows.map((row) => ({ ...row, quantity: Number(row.quantity) }))
-}
-
-/** Everything in bins and on vans, by lot. */
-export async function lotsInHand(db: ReadDb, officeId: OfficeId): Promise<StockLot[]> {
-  const rows = await db
-    .selectFrom('balances as b')
-    .innerJoin('lots as l', (join) => join.onRef('l.office_id', '=', 'b.office_id').onRef('l.id', '=', 'b.lot_id'))
-    .innerJoin('places as p', (join) => join.onRef('p.office_id', '=', 'b.office_id').onRef('p.id', '=', 'b.place_id'))
-    .select((each) => [
-      'l.part_id as partId',
-      'l.expires_on as expiresOn',
-      each.fn.sum<number>('b.quantity').as('quantity'),
-    ])
-    .select('l.recalled_on as recalledOn')
-    .where('b.office_id', '=', officeId)
-    .where('b.quantity', '>', 0)
-    .where('p.kind', 'in', ['bin', 'van'])
-    .groupBy(['l.part_id', 'l.expires_on', 'l.recalled_on'])
-    .execute()
-  return rows.map(({ recalledOn, quantity, ...row }) => ({
-    ...row,
-    recalled: recalledOn !== null,
-    quantity: Number(quantity),
-  }))
-}
-
-/** Pieces of orders in a state that have not come yet. */
-export async function orderedPieces(db: ReadDb, officeId: OfficeId, state: 'draft' | 'sent'): Promise<PartQuantity[]> {
-  const rows = await db
-    .selectFrom('purchase_order_lines as l')
-    .innerJoin('purchase_orders as o', (join) =>
-      join.onRef('o.office_id', '=', 'l.office_id').onRef('o.id', '=', 'l.order_id'),
-    )
-    .select(['l.part_id as partId', sql<number>`l.quantity - l.received_quantity`.as('quantity')])
-    .where('l.office_id', '=', officeId)
-    .where('o.state', '=', state)
-    .whereRef('l.quantity', '>', 'l.received_quantity')
-    .execute()
-  return rows
 }
 
 /** Visits done by day since then. */
@@ -230,6 +185,10 @@ export async function fittedByDay(db: ReadDb, officeId: OfficeId, since: Calenda
     .groupBy(['m.part_id', 'm.moved_on'])
     .execute()
   const days = new Map<PartId, number[]>()
-  for (const row of rows) days.set(row.partId, [...(days.get(row.partId) ?? []), Number(row.pieces)])
+  for (const row of rows) {
+    const own = days.get(row.partId)
+    if (own) own.push(Number(row.pieces))
+    else days.set(row.partId, [Number(row.pieces)])
+  }
   return days
 }

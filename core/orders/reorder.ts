@@ -1,305 +1,229 @@
-import { addDays, type CalendarDate } from '../units/calendar-date.ts'
-import { counted, shortDate } from '../units/date-words.ts'
-import type { PartId, SupplierId } from '../units/ids.ts'
-import { type Cents, cents } from '../units/money.ts'
-import { type DailyPace, reorderPoint } from './reorder-point.ts'
+import { addDays, type CalendarDate, daysBetween } from '../units/calendar-date.ts'
+import { type Cents, cents, NO_MONEY } from '../units/money.ts'
+import { chooseQuantity, economicBatch, priceOf, termToUse } from './choose-quantity.ts'
+import type { AwaitedPieces, DraftProposal } from './draft-proposal.ts'
+import { fillOrders } from './fill-orders.ts'
+import { demandOfParts, grouped, type PartDemand, sumUntil, wantedWithin } from './part-demand.ts'
+import { neededLines, orderLines, thereLines, total } from './reorder-lines.ts'
+import { reorderPoint } from './reorder-point.ts'
+import type {
+  Incoming,
+  PartTerm,
+  ReorderInput,
+  ReorderPart,
+  ReorderPlan,
+  ReorderProposal,
+  StockLot,
+} from './reorder-shapes.ts'
+import { changesOf, sentenceOf, whyOf } from './reorder-words.ts'
+import { type Arrival, lastDayOf, runsOutOn, type StockStory, stockByDay, weeksAhead } from './stock-ahead.ts'
+import { usableStock } from './usable-stock.ts'
 
-/** On what terms a supplier sells a part. */
-export interface PartTerm {
-  readonly supplierId: SupplierId
-  readonly leadTimeDays: number
-  /** How often one orders there; null for the office's own review period. */
-  readonly reviewDays: number | null
-  readonly packSize: number
-  /** The least number of pieces sold at once; 0 when any number goes. */
-  readonly minimumQuantity: number
-  /** A piece. */
-  readonly price: Cents
-  readonly preferred: boolean
-}
-
-export interface ReorderPart {
-  readonly partId: PartId
-  readonly name: string
-  readonly perVisitQuantity: number
-  /** Pieces the office never wants to plan below; null when it left that to the arithmetic. */
-  readonly leastToKeep: number | null
-  readonly serviceLevelPercent: number
-  readonly terms: readonly PartTerm[]
-  /** Pieces used a day in the recent past; only asked where neither due dates nor visits speak. */
-  readonly usedADay: DailyPace
-}
-
-/** Pieces that a due date calls for. A visit that is booked has its own date; the rest have the stage's due date. */
-export interface DueDemand {
-  readonly partId: PartId
-  readonly on: CalendarDate
-  readonly quantity: number
-  readonly booked: boolean
-}
-
-export interface StockLot {
-  readonly partId: PartId
-  readonly expiresOn: CalendarDate | null
-  readonly recalled: boolean
-  readonly quantity: number
-}
-
-export interface PartQuantity {
-  readonly partId: PartId
-  readonly quantity: number
-}
-
-export interface ReorderInput {
-  readonly today: CalendarDate
-  readonly locale: string
-  readonly parts: readonly ReorderPart[]
-  /** Without what is promised to an open pull: that stands under `promised`. */
-  readonly demands: readonly DueDemand[]
-  readonly stock: readonly StockLot[]
-  readonly promised: readonly PartQuantity[]
-  readonly onOrder: readonly PartQuantity[]
-  readonly drafted: readonly PartQuantity[]
-  readonly visitsADay: DailyPace
-  readonly leadTimeDays: number
-  readonly reviewPeriodDays: number
-  /** Share of the stages falling due that lead to a visit, in percent. */
-  readonly letterToVisitPercent: number
-}
-
-export type ArithmeticKind =
-  | 'booked'
-  | 'likely'
-  | 'every-visit'
-  | 'past-use'
-  | 'reserve'
-  | 'least-to-keep'
-  | 'promised'
-  | 'on-hand'
-  | 'on-order'
-  | 'drafted'
-  | 'packs'
-
-/** One line of a sum that ends in what to order. */
-export interface ArithmeticLine {
-  readonly kind: ArithmeticKind
-  readonly words: string
-  /** Pieces; below zero for what is there already. */
-  readonly pieces: number
-}
-
-export interface ReorderProposal {
-  readonly partId: PartId
-  readonly term: PartTerm | null
-  /** The last day this order has to cover: today plus lead time plus review period. */
-  readonly covers: CalendarDate
-  /** Pieces that will be needed until then, with the reserve; without what is promised. */
-  readonly level: number
-  readonly usable: number
-  /** Pieces missing; 0 when there is enough. */
-  readonly short: number
-  /** Pieces to order: the shortfall, rounded up to whole packs and the supplier's minimum. */
-  readonly order: number
-  readonly cost: Cents
-  /** The sum behind `order`: the lines add up to it; when nothing is to be ordered, to zero or less. */
-  readonly lines: readonly ArithmeticLine[]
-  readonly sentence: string
-}
+/** The stock is looked at so far ahead, or as far as the longest order has to cover. */
+const WEEKS_AHEAD = 12
+/** An order that is late, or without a day, is taken to come within so many days. */
+const LATE_COMES_WITHIN = 7
+/** Fewer pieces a day than this are none: not one in two thousand years. */
+const HARDLY_EVER = 1e-6
 
 /**
- * `max(minimum, pack · ceil(need / pack))`, the minimum itself rounded up to whole packs; 0 when nothing is needed.
- * `quantityInPacks(13, 12, 0)` is 24.
+ * What to order of every part, with the arithmetic behind it. The level of a part is the least number that is enough, at its service
+ * level, for all that may be wanted until an order made now and the next one are there; missing is what usable stock, orders and
+ * drafts leave of it. The order is whole packs, at least what the supplier sells, more where a lower price pays for keeping it,
+ * never more than will be used before it expires, and filled up to the supplier's least value with what is needed next.
  */
-export function quantityInPacks(need: number, packSize: number, minimumQuantity: number): number {
-  if (need <= 0) return 0
-  const inPacks = (pieces: number) => packSize * Math.ceil(pieces / packSize)
-  return Math.max(inPacks(minimumQuantity), inPacks(need))
+export function proposeReorders(input: ReorderInput): ReorderPlan {
+  const horizon = horizonOf(input)
+  const demandOf = demandOfParts(input, horizon)
+  const of = holdingsOf(input)
+  const drafts = input.parts.map((part) => draftOf(part, demandOf(part), of, input))
+  const { quantities, orders } = fillOrders(drafts, input)
+  return { proposals: drafts.map((draft, at) => proposalOf(draft, quantities[at] ?? 0, input)), orders }
 }
 
-/** The preferred supplier; otherwise the cheapest, then the quickest. */
-export function termToUse(terms: readonly PartTerm[]): PartTerm | null {
-  const best = [...terms].sort(
-    (a, b) =>
-      Number(b.preferred) - Number(a.preferred) ||
-      a.price - b.price ||
-      a.leadTimeDays - b.leadTimeDays ||
-      a.supplierId - b.supplierId,
-  )
-  return best[0] ?? null
+/** Lead time plus review period of a part's supplier. */
+export function daysToCover(input: ReorderInput, term: PartTerm | null): number {
+  return (term?.leadTimeDays ?? input.leadTimeDays) + (term?.reviewDays ?? input.reviewPeriodDays)
 }
 
-/**
- * What to order of every part, with the arithmetic behind it; one proposal a part, in the order given.
- * A first cut, and said so on the screen: a stage that falls due counts with the office's share of letters that lead to a visit,
- * rounded up over all stages of the part; how far the true number may stray from that is not weighed.
- */
-export function proposeReorders(input: ReorderInput): ReorderProposal[] {
-  const of = {
-    demands: grouped(input.demands),
+export function horizonOf(input: ReorderInput): number {
+  const windows = input.parts.map((part) => daysToCover(input, termToUse(part.terms)))
+  return windows.reduce((most, days) => Math.max(most, days), WEEKS_AHEAD * 7 - 1)
+}
+
+interface Holdings {
+  readonly stock: ReadonlyMap<number, readonly StockLot[]>
+  readonly incoming: ReadonlyMap<number, readonly Incoming[]>
+  readonly promised: ReadonlyMap<number, number>
+  readonly drafted: ReadonlyMap<number, number>
+}
+
+function holdingsOf(input: ReorderInput): Holdings {
+  return {
     stock: grouped(input.stock),
+    incoming: grouped(input.incoming),
     promised: sums(input.promised),
-    onOrder: sums(input.onOrder),
     drafted: sums(input.drafted),
   }
-  return input.parts.map((part) => {
-    const term = termToUse(part.terms)
-    const days = (term?.leadTimeDays ?? input.leadTimeDays) + (term?.reviewDays ?? input.reviewPeriodDays)
-    const covers = addDays(input.today, days)
-    const needed = neededLines(part, of.demands.get(part.partId) ?? [], { input, days, covers })
-    const level = total(needed)
-    const there = thereLines(part, of, covers, input.locale)
-    const missing = level + total(there)
-    const short = Math.max(0, missing)
-    const order = quantityInPacks(short, term?.packSize ?? 1, term?.minimumQuantity ?? 0)
-    const lines = [...needed, ...there, ...packLine(order, short, term)]
-    const usable = -(there.find((line) => line.kind === 'on-hand')?.pieces ?? 0)
-    const cost = cents((term?.price ?? 0) * order)
-    const sentence = sentenceOf({ part, order, short, level, covers, usable, term, locale: input.locale })
-    return { partId: part.partId, term, covers, level, usable, short, order, cost, lines, sentence }
+}
+
+function draftOf(part: ReorderPart, demand: PartDemand, of: Holdings, input: ReorderInput): DraftProposal {
+  const term = termToUse(part.terms)
+  const days = daysToCover(input, term)
+  const arrivesIn = term?.leadTimeDays ?? input.leadTimeDays
+  const covers = addDays(input.today, days)
+  const promised = of.promised.get(part.partId) ?? 0
+  const drafted = of.drafted.get(part.partId) ?? 0
+  const lots = of.stock.get(part.partId) ?? []
+  const incoming = of.incoming.get(part.partId) ?? []
+  const need = needByDay(part, demand, promised)
+  const stock = usableStock(lots, runningSum(need), input.today, days)
+  const awaited = awaitedWithin(incoming, input.today, covers)
+  const on = stock.usable + awaited.pieces + drafted
+  const wanted = demand.isKnown ? wantedWithin(demand, days, part.serviceLevelPercent, on - promised) : null
+  const booked = sumUntil(demand.booked, days)
+  const point = wanted ? null : pointOf(part, days)
+  const needed = neededLines({ part, booked, covers, days, wanted, point, locale: input.locale })
+  const level = total(needed)
+  const there = thereLines({ promised, drafted, stock, awaited, covers, locale: input.locale })
+  const missing = level + total(there)
+  const batch = wanted ? null : economicBatch(term, part.usedADay.mean * 365, costsOf(input))
+  const story: StockStory = {
+    today: input.today,
+    lots,
+    arrivals: arrivalsOf(incoming, drafted, arrivesIn, part.shelfMonths, input.today),
+    need,
+  }
+  const later = incoming.reduce((sum, each) => sum + each.quantity, 0) - awaited.pieces
+  const most = mostUsed(part, need, lastDayOf(input.today, arrivesIn, part.shelfMonths), on + later)
+  const chosen = chooseQuantity({
+    need: missing > 0 ? Math.max(missing, batch?.quantity ?? 0) : 0,
+    mustHave: Math.max(booked, part.leastToKeep ?? 0) + promised - on,
+    term,
+    most,
+    holdingShare: input.holdingPercent / 100,
+    daysCovered: days,
+    dailyUse: paceOf(part),
   })
+  const { left } = stockByDay(story)
+  return {
+    ...{ part, term, days, arrivesIn, covers, booked, level, wanted, stock, awaited },
+    ...{ needed, there, missing, batch, most, chosen, story, left },
+  }
 }
 
-interface Window {
-  readonly input: ReorderInput
-  readonly days: number
-  readonly covers: CalendarDate
+const costsOf = (input: ReorderInput) => ({ orderCost: input.orderCost, holdingShare: input.holdingPercent / 100 })
+
+/** Pieces a day in the long run: what due dates ask for, or what was used of late where that is more. */
+function paceOf(part: ReorderPart): number {
+  const pace = Math.max(part.usedADay.mean, part.comingADay)
+  return pace < HARDLY_EVER ? 0 : pace
 }
 
-function neededLines(part: ReorderPart, demands: readonly DueDemand[], window: Window): ArithmeticLine[] {
-  const lines = [...dueLines(demands, window), ...linesOfUse(part, demands.length > 0, window)]
-  const least = part.leastToKeep ?? 0
-  const level = total(lines)
-  if (least > level)
-    lines.push({ kind: 'least-to-keep', words: `up to the ${least} you keep at least`, pieces: least - level })
-  return lines
+/** What an order made now can hold so that the last piece is used on its last day; null when it keeps for ever. */
+function mostUsed(part: ReorderPart, need: Float64Array, lastDay: number | null, there: number): number | null {
+  if (lastDay === null) return null
+  const used = Math.max(paceOf(part) * lastDay, sumUntil(need, lastDay))
+  return Math.max(0, Math.floor(used + 1e-9) - there)
 }
 
-/** What the due dates call for: booked visits in full, the rest by the share of letters that lead to a visit. */
-function dueLines(demands: readonly DueDemand[], { input, covers }: Window): ArithmeticLine[] {
-  const within = demands.filter((demand) => demand.on <= covers)
-  const booked = total(within.filter((demand) => demand.booked).map((demand) => ({ pieces: demand.quantity })))
-  const open = total(within.filter((demand) => !demand.booked).map((demand) => ({ pieces: demand.quantity })))
-  const likely = shareOf(open, input.letterToVisitPercent)
-  const until = shortDate(covers, input.locale)
-  const lines: ArithmeticLine[] = []
-  if (booked > 0) lines.push({ kind: 'booked', words: `for visits booked until ${until}`, pieces: booked })
-  if (open > 0)
-    lines.push({
-      kind: 'likely',
-      words: `likely until then: ${input.letterToVisitPercent} % of the ${counted(open, 'stage')} falling due, rounded up`,
-      pieces: likely,
-    })
-  return lines
-}
-
-/** The expected share of so many, rounded up; a hair of floating point does not make another piece. */
-export function shareOf(count: number, percent: number): number {
-  return Math.max(0, Math.ceil((count * percent) / 100 - 1e-9))
-}
-
-/** What is used whatever falls due: at every visit, or by the look of the recent past. */
-function linesOfUse(part: ReorderPart, hasDueDates: boolean, { input, days }: Window): ArithmeticLine[] {
-  const everyVisit = part.perVisitQuantity > 0
-  if (!everyVisit && hasDueDates) return []
-  const pace = everyVisit ? input.visitsADay : part.usedADay
-  const pieces = everyVisit ? part.perVisitQuantity : 1
-  const point = reorderPoint({
-    dailyUse: pace.mean * pieces,
-    dailyDeviation: pace.deviation * pieces,
+function pointOf(part: ReorderPart, days: number) {
+  return reorderPoint({
+    dailyUse: part.usedADay.mean,
+    dailyDeviation: part.usedADay.deviation,
     leadDays: days,
     leadDeviation: 0,
     serviceLevelPercent: part.serviceLevelPercent,
   })
-  const expected = Math.ceil(point.expectedUse - 1e-9)
-  const reserve = Math.ceil(point.point - 1e-9) - expected
-  if (expected === 0) return []
-  const aDay = (pace.mean * pieces).toFixed(1)
-  const words = everyVisit
-    ? `${part.perVisitQuantity} at every visit: ${aDay} a day for ${counted(days, 'day')}`
-    : `used of late: ${aDay} a day for ${counted(days, 'day')}`
-  const lines: ArithmeticLine[] = [{ kind: everyVisit ? 'every-visit' : 'past-use', words, pieces: expected }]
-  if (reserve > 0)
-    lines.push({
-      kind: 'reserve',
-      words: `in reserve, enough in ${part.serviceLevelPercent} of 100 such spells`,
-      pieces: reserve,
-    })
-  return lines
 }
 
-interface Holdings {
-  readonly stock: ReadonlyMap<PartId, readonly StockLot[]>
-  readonly promised: ReadonlyMap<PartId, number>
-  readonly onOrder: ReadonlyMap<PartId, number>
-  readonly drafted: ReadonlyMap<PartId, number>
-}
-
-/** What is promised, and what is there or on its way. A lot that expires before the period is over does not count. */
-function thereLines(part: ReorderPart, of: Holdings, covers: CalendarDate, locale: string): ArithmeticLine[] {
-  const lots = of.stock.get(part.partId) ?? []
-  const isGood = (lot: StockLot) => !lot.recalled && (lot.expiresOn === null || lot.expiresOn >= covers)
-  const usable = total(lots.filter(isGood).map((lot) => ({ pieces: lot.quantity })))
-  const lost = total(lots.filter((lot) => !isGood(lot)).map((lot) => ({ pieces: lot.quantity })))
-  const promised = of.promised.get(part.partId) ?? 0
-  const onOrder = of.onOrder.get(part.partId) ?? 0
-  const drafted = of.drafted.get(part.partId) ?? 0
-  const lines: ArithmeticLine[] = []
-  if (promised > 0) lines.push({ kind: 'promised', words: 'promised to pulls that are open', pieces: promised })
-  const without = lost > 0 ? `; ${lost} more expired by then, or recalled` : ''
-  lines.push({
-    kind: 'on-hand',
-    words: `on hand and good until ${shortDate(covers, locale)}${without}`,
-    pieces: usable === 0 ? 0 : -usable,
+/** Pieces to be expected to be needed by day: promises today, then what is booked and likely, or the pace of late. */
+function needByDay(part: ReorderPart, demand: PartDemand, promised: number): Float64Array {
+  let booked = 0
+  let before = 0
+  return demand.booked.map((own, day) => {
+    booked += own
+    // A part without due dates: what is booked is part of its usual use.
+    const by = Math.max(booked, part.usedADay.mean * day)
+    const need = demand.isKnown ? own + (demand.expected[day] ?? 0) : by - before
+    before = by
+    return day === 0 ? need + promised : need
   })
-  if (onOrder > 0) lines.push({ kind: 'on-order', words: 'ordered and awaited', pieces: -onOrder })
-  if (drafted > 0) lines.push({ kind: 'drafted', words: 'in an order not sent yet', pieces: -drafted })
-  return lines
 }
 
-function packLine(order: number, short: number, term: PartTerm | null): ArithmeticLine[] {
-  if (order === short || !term) return []
-  const isMinimum = quantityInPacks(short, term.packSize, 0) < order
-  const words = isMinimum
-    ? `to reach the supplier’s minimum of ${term.minimumQuantity}`
-    : `to fill ${counted(order / term.packSize, 'pack')} of ${term.packSize}`
-  return [{ kind: 'packs', words, pieces: order - short }]
+function runningSum(days: Float64Array): (day: number) => number {
+  let sum = 0
+  const sums = days.map((each) => {
+    sum += each
+    return sum
+  })
+  return (day) => sums[Math.min(day, sums.length - 1)] ?? 0
 }
 
-interface SentenceFacts {
-  readonly part: ReorderPart
-  readonly order: number
-  readonly short: number
-  readonly level: number
-  readonly usable: number
-  readonly covers: CalendarDate
-  readonly term: PartTerm | null
-  readonly locale: string
-}
-
-function sentenceOf({ part, order, short, level, usable, covers, term, locale }: SentenceFacts): string {
-  const until = shortDate(covers, locale)
-  if (order === 0) return `Enough of ${part.name} until ${until}: ${level} needed, ${usable} on hand.`
-  const packs = term && term.packSize > 1 ? ` in ${counted(order / term.packSize, 'pack')} of ${term.packSize}` : ''
-  const nobody = term ? '' : ' No supplier is set for it yet.'
-  return `Order ${order}${packs}: ${short} will be missing by ${until}.${nobody}`
-}
-
-function total(lines: readonly { readonly pieces: number }[]): number {
-  return lines.reduce((sum, line) => sum + line.pieces, 0)
-}
-
-function sums(quantities: readonly PartQuantity[]): Map<PartId, number> {
-  const result = new Map<PartId, number>()
-  for (const { partId, quantity } of quantities) result.set(partId, (result.get(partId) ?? 0) + quantity)
-  return result
-}
-
-function grouped<Row extends { readonly partId: PartId }>(rows: readonly Row[]): Map<PartId, Row[]> {
-  const result = new Map<PartId, Row[]>()
-  for (const row of rows) {
-    const group = result.get(row.partId)
-    if (group) group.push(row)
-    else result.set(row.partId, [row])
+function awaitedWithin(incoming: readonly Incoming[], today: CalendarDate, covers: CalendarDate): AwaitedPieces {
+  const of = (fits: (each: Incoming) => boolean): number =>
+    incoming.filter(fits).reduce((sum, each) => sum + each.quantity, 0)
+  const late = incoming.filter(({ expectedOn }) => expectedOn !== null && expectedOn < today)
+  return {
+    pieces: of(({ expectedOn }) => expectedOn === null || expectedOn <= covers),
+    later: of(({ expectedOn }) => expectedOn !== null && expectedOn > covers),
+    late: late.reduce((sum, each) => sum + each.quantity, 0),
+    daysLate: late.reduce((most, { expectedOn }) => Math.max(most, expectedOn ? daysBetween(expectedOn, today) : 0), 0),
   }
+}
+
+function arrivalsOf(
+  incoming: readonly Incoming[],
+  drafted: number,
+  arrivesIn: number,
+  shelfMonths: number | null,
+  today: CalendarDate,
+): Arrival[] {
+  const arrival = (day: number, quantity: number): Arrival => ({
+    day,
+    quantity,
+    expires: lastDayOf(today, day, shelfMonths),
+  })
+  const arrivals = incoming.map(({ expectedOn, quantity }) => {
+    const day = expectedOn === null ? -1 : daysBetween(today, expectedOn)
+    return arrival(day < 0 ? LATE_COMES_WITHIN : day, quantity)
+  })
+  return drafted > 0 ? [...arrivals, arrival(arrivesIn, drafted)] : arrivals
+}
+
+function proposalOf(draft: DraftProposal, order: number, input: ReorderInput): ReorderProposal {
+  const { part, term, covers, level, missing, stock, wanted, story, left, chosen, arrivesIn } = draft
+  const manner = { locale: input.locale, currency: input.currency }
+  const price = priceOf(term, order)
+  const isOpened = order > 0 || missing > 0
+  const arrival = { day: arrivesIn, quantity: order, expires: lastDayOf(input.today, arrivesIn, part.shelfMonths) }
+  return {
+    partId: part.partId,
+    term,
+    covers,
+    level,
+    usable: stock.usable,
+    short: Math.max(0, missing),
+    order,
+    price,
+    cost: costOf(order, price),
+    runsOutOn: runsOutOn(left, input.today),
+    lines: [...draft.needed, ...draft.there, ...orderLines(draft, order, manner)],
+    sentence: sentenceOf(draft, order, manner),
+    why: whyOf(draft, order, manner),
+    wanted: isOpened ? wanted : null,
+    weeks: isOpened ? weeksAhead(story, order > 0 ? arrival : null) : [],
+    prices: chosen.quantity === order ? chosen.choices : [],
+    changes: isOpened ? changesOf(draft, order, manner) : [],
+  }
+}
+
+function costOf(order: number, price: Cents): Cents {
+  return order === 0 ? NO_MONEY : cents(order * price)
+}
+
+function sums(quantities: readonly { readonly partId: number; readonly quantity: number }[]): Map<number, number> {
+  const result = new Map<number, number>()
+  for (const { partId, quantity } of quantities) result.set(partId, (result.get(partId) ?? 0) + quantity)
   return result
 }

@@ -103,10 +103,15 @@ export const officeSettingsSchema = z.object({
   countBusyFrom: z.int().min(1).max(10_000).default(20),
   countHeapsAWeek: z.int().min(1).max(10_000).default(40),
   serviceLevelPercent: percent.default(95),
+  /** What the office expects of a first letter before its own record says it; weighs as much as so many letters of each kind. */
   /** What the printer strays by on a sheet of labels, to be made good: to the right and down. */
   labelShiftRightMm: z.number().min(-5).max(5).default(0),
   labelShiftDownMm: z.number().min(-5).max(5).default(0),
   letterToVisitPercent: percent.default(70),
+  letterFigureWeighs: z.int().min(1).max(1000).default(20),
+  /** What placing an order costs, and keeping a piece for a year as a share of its price (common practice, no source). */
+  orderCostCents: centsSchema.min(0).max(MOST_CENTS).default(centsSchema.parse(1500)),
+  holdingPercent: percent.default(20),
 })
 export type OfficeSettings = z.infer<typeof officeSettingsSchema>
 export type SettingName = keyof OfficeSettings

@@ -403,7 +403,25 @@ export const SETTING_WORDS: Readonly<Record<SettingGroup, readonly SettingWords[
     {
       name: 'letterToVisitPercent',
       label: 'Letters that lead to a visit',
-      does: 'Counted for stages that are due and not booked yet.',
+      does: 'Of a hundred first letters so many lead to a visit, as you expect it; your own record takes over as it grows.',
+      typed: percent,
+    },
+    {
+      name: 'letterFigureWeighs',
+      label: 'That figure weighs as much as',
+      does: 'So many letters of your own record: the more, the longer it takes until the record has its way.',
+      typed: { kind: 'number', unit: 'letters' },
+    },
+    {
+      name: 'orderCostCents',
+      label: 'Placing an order costs',
+      does: 'Your time for writing, receiving and paying it; parts without due dates are ordered less often when it is much.',
+      typed: { kind: 'money' },
+    },
+    {
+      name: 'holdingPercent',
+      label: 'Keeping a piece for a year costs',
+      does: 'Of its price: money tied up, room, what spoils. Weighed against lower prices for larger orders.',
       typed: percent,
     },
   ],

@@ -6,7 +6,7 @@ import { migrateBooks } from '../../core/database/migrate.ts'
 import { openSqlite } from '../../core/database/open-sqlite.ts'
 import { hasManyDueQuery } from '../../core/desk/desk-store.ts'
 import { FIRST_OFFICE } from '../../core/desk-of-office.ts'
-import { stagesInWantQuery } from '../../core/orders/demand-store.ts'
+import { stagesDueByPartQuery, stagesInWantQuery } from '../../core/orders/demand-store.ts'
 import { addDays, calendarDate } from '../../core/units/calendar-date.ts'
 import { aMailedHousehold } from '../builders/a-mailed-household.ts'
 import { aLot, aPart, aPlace, aSupplier } from '../builders/a-warehouse.ts'
@@ -63,9 +63,10 @@ async function feelLarge({ write }: OpenDatabase): Promise<void> {
 test('ORD-2 the stages in want of a part are counted along their own index, which holds all that is asked', async () => {
   const opened = await emptyBooks()
   await feelLarge(opened)
-  expect(await planOf(opened, stagesInWantQuery(opened.read, FIRST_OFFICE, DAY))).toContain(
+  expect(await planOf(opened, stagesDueByPartQuery(opened.read, FIRST_OFFICE, DAY, DAY))).toContain(
     'COVERING INDEX stages_in_want',
   )
+  expect(await planOf(opened, stagesInWantQuery(opened.read, FIRST_OFFICE, DAY))).toContain('INDEX stages_in_want')
 })
 
 const TODAY = calendarDate('2026-12-01')
