@@ -56,7 +56,8 @@ export function composeLetter(
   terms: LetterTerms,
 ): ComposedLetter {
   const { settings, today } = terms
-  const parts = household.sites.map((site) => ({ site, due: dueStages(site, laterOf(dueOn, today), settings) }))
+  const own = household.sites.map((site) => ({ ...site, stages: site.stages.filter((stage) => !stage.recalled) }))
+  const parts = own.map((site) => ({ site, due: dueStages(site, laterOf(dueOn, today), settings) }))
   const sites = parts.filter(({ due }) => due.length > 0)
   const due = sites.flatMap((part) => part.due)
   const price = priceOf(sites, household, settings)

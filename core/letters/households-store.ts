@@ -106,6 +106,9 @@ async function readStages(
       join.onRef('s.installation_id', '=', 'i.id').onRef('s.office_id', '=', 'i.office_id'),
     )
     .leftJoin('parts as p', (join) => join.onRef('p.id', '=', 's.part_id').onRef('p.office_id', '=', 's.office_id'))
+    .leftJoin('lots as l', (join) =>
+      join.onRef('l.id', '=', 's.fitted_lot_id').onRef('l.office_id', '=', 's.office_id'),
+    )
     .select([
       's.id',
       's.installation_id',
@@ -125,7 +128,7 @@ async function readStages(
       't.id as site_id',
       't.line1',
     ])
-    .select(['p.name as part_name', 'p.price_cents', 'p.tax_free', 'p.fit_minutes', 'p.rated_ml'])
+    .select(['p.name as part_name', 'p.price_cents', 'p.tax_free', 'p.fit_minutes', 'p.rated_ml', 'l.recalled_on'])
     .where('t.office_id', '=', officeId)
     .where('t.customer_id', 'in', [...ids])
     .where('t.closed_on', 'is', null)
@@ -155,6 +158,7 @@ async function readStages(
       priceCents: row.price_cents,
       taxFree: row.tax_free === 1,
       fitMinutes: row.fit_minutes,
+      recalled: row.recalled_on !== null,
     }
   })
 }

@@ -30,6 +30,8 @@ export interface LetterStage {
   readonly priceCents: Cents | null
   readonly taxFree: boolean
   readonly fitMinutes: number | null
+  /** It is written about in a letter of its own. */
+  readonly recalled?: boolean
 }
 
 export interface LetterSite {

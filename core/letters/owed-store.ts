@@ -73,7 +73,10 @@ async function readMailedCustomers(
     .where('id', 'in', ids)
     .orderBy('id')
     .execute()
-  const sites = await readSites(db, officeId, ids)
+  const besides = await duesBesidesRecalls(db, officeId)
+  const sites = (await readSites(db, officeId, ids)).map((site) =>
+    besides.has(site.id) ? { ...site, due_on: besides.get(site.id) ?? null } : site,
+  )
   const letters = await db
     .selectFrom('letters')
     .select(['customer_id', 'kind', 'written_on'])
@@ -146,6 +149,41 @@ function readSites(db: ReadDb, officeId: OfficeId, customers: readonly CustomerI
     .where('t.office_id', '=', officeId)
     .where('t.customer_id', 'in', customers)
     .execute()
+}
+
+/** For homes that hold some of a recalled lot: when the first of their other stages is due; null when nothing else is. */
+async function duesBesidesRecalls(db: ReadDb, officeId: OfficeId): Promise<Map<SiteId, CalendarDate | null>> {
+  const rows = await db
+    .selectFrom('installations as i')
+    .innerJoin('stages as s', (join) =>
+      join.onRef('s.office_id', '=', 'i.office_id').onRef('s.installation_id', '=', 'i.id'),
+    )
+    .leftJoin('lots as l', (join) =>
+      join.onRef('l.office_id', '=', 's.office_id').onRef('l.id', '=', 's.fitted_lot_id'),
+    )
+    .select([
+      'i.site_id',
+      sql<CalendarDate | null>`min(case when l.recalled_on is null then s.due_on end)`.as('due_on'),
+    ])
+    .where('i.office_id', '=', officeId)
+    .where('i.removed_on', 'is', null)
+    .where('s.removed_on', 'is', null)
+    .where('i.site_id', 'in', ({ selectFrom }) =>
+      selectFrom('lots as r')
+        .innerJoin('stages as f', (join) =>
+          join.onRef('f.office_id', '=', 'r.office_id').onRef('f.fitted_lot_id', '=', 'r.id'),
+        )
+        .innerJoin('installations as u', (join) =>
+          join.onRef('u.office_id', '=', 'f.office_id').onRef('u.id', '=', 'f.installation_id'),
+        )
+        .select('u.site_id')
+        .where('r.office_id', '=', officeId)
+        .where('r.recalled_on', 'is not', null)
+        .where('f.removed_on', 'is', null),
+    )
+    .groupBy('i.site_id')
+    .execute()
+  return new Map(rows.map((row) => [row.site_id, row.due_on]))
 }
 
 /** Days of the coming weeks on which someone is booked in a town, earliest first, by town. */
