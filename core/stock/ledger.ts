@@ -17,21 +17,36 @@ export interface Balance {
   readonly quantity: number
 }
 
-/** Stock on hand is the sum of the movements; places that hold nothing are left out. Order: lot, then place. */
-export function onHand(movements: readonly Movement[]): Balance[] {
-  const sums = new Map<string, Balance>()
-  const add = (lotId: LotId, placeId: PlaceId | null, quantity: number) => {
-    if (placeId === null) return
-    const key = `${lotId}/${placeId}`
-    sums.set(key, { lotId, placeId, quantity: (sums.get(key)?.quantity ?? 0) + quantity })
-  }
+/** Pieces by lot and place; a figure may pass through zero and below while it is being added up. */
+export type Tally = Map<LotId, Map<PlaceId, number>>
+
+/** Adds movements to a tally, or (`times` -1) takes them back out of it. */
+export function tallyUp(tally: Tally, movements: Iterable<Movement>, times: 1 | -1 = 1): Tally {
   for (const { lotId, fromPlaceId, toPlaceId, quantity } of movements) {
-    add(lotId, fromPlaceId, -quantity)
-    add(lotId, toPlaceId, quantity)
+    let places = tally.get(lotId)
+    if (!places) {
+      places = new Map()
+      tally.set(lotId, places)
+    }
+    if (fromPlaceId !== null) places.set(fromPlaceId, (places.get(fromPlaceId) ?? 0) - times * quantity)
+    if (toPlaceId !== null) places.set(toPlaceId, (places.get(toPlaceId) ?? 0) + times * quantity)
   }
-  return [...sums.values()]
-    .filter((balance) => balance.quantity !== 0)
-    .sort((a, b) => a.lotId - b.lotId || a.placeId - b.placeId)
+  return tally
+}
+
+/** A tally as balances; places that hold nothing are left out. Order: lot, then place. */
+export function balancesOf(tally: Tally): Balance[] {
+  const balances: Balance[] = []
+  for (const lotId of [...tally.keys()].sort((a, b) => a - b)) {
+    const places = [...(tally.get(lotId) ?? [])].filter(([, quantity]) => quantity !== 0).sort(([a], [b]) => a - b)
+    for (const [placeId, quantity] of places) balances.push({ lotId, placeId, quantity })
+  }
+  return balances
+}
+
+/** Stock on hand is the sum of the movements. Order: lot, then place. */
+export function onHand(movements: Iterable<Movement>): Balance[] {
+  return balancesOf(tallyUp(new Map(), movements))
 }
 
 /** What undoes a movement: the same pieces back the way they came. */

@@ -1,5 +1,4 @@
-import { type CalendarDate, daysBetween } from '../units/calendar-date.ts'
-import { type Balance, counterMovement, type Movement, onHand } from './ledger.ts'
+import { addDays, type CalendarDate, daysBetween, earlierOf } from '../units/calendar-date.ts'
 
 /** The first and the last day on which anything moved; null while nothing ever did. */
 export interface MovedDays {
@@ -20,8 +19,13 @@ export function wayToDate(on: CalendarDate, days: MovedDays | null): WayToDate {
   return daysBetween(days.first, on) < daysBetween(on, days.last) ? 'forward' : 'backward'
 }
 
-/** What lay there before the later movements: each of them undone. Order: lot, then place. */
-export function before(now: readonly Balance[], later: readonly Movement[]): Balance[] {
-  const there = now.map(({ lotId, placeId, quantity }) => ({ lotId, fromPlaceId: null, toPlaceId: placeId, quantity }))
-  return onHand([...there, ...later.map(counterMovement)])
+/** Days that are read at a time, so that others are answered in between. */
+const DAYS_AT_ONCE = 14
+
+/** The days after one and up to another, in stretches: what is read of each is added before the next is asked for. */
+export function stretchesOf(after: CalendarDate, until: CalendarDate): { after: CalendarDate; until: CalendarDate }[] {
+  const stretches: { after: CalendarDate; until: CalendarDate }[] = []
+  for (let from = after; from < until; from = addDays(from, DAYS_AT_ONCE))
+    stretches.push({ after: from, until: earlierOf(addDays(from, DAYS_AT_ONCE), until) })
+  return stretches
 }

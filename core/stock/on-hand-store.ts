@@ -3,7 +3,7 @@ import type { ReadDb } from '../database/handles.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
 import type { LotId, OfficeId, PartId, PlaceId } from '../units/ids.ts'
 import type { Cents } from '../units/money.ts'
-import type { Balance } from './ledger.ts'
+import type { Movement } from './ledger.ts'
 import type { MovedDays } from './on-hand-on.ts'
 
 /** The first and the last day on which anything moved, along the index by day. */
@@ -14,58 +14,78 @@ export async function movedDays(db: ReadDb, officeId: OfficeId): Promise<MovedDa
   return first && last ? { first: first.moved_on, last: last.moved_on } : null
 }
 
-/** What is there now, from the kept balances. Order: lot, then place. */
-export async function balancesNow(db: ReadDb, officeId: OfficeId): Promise<Balance[]> {
-  return db
-    .selectFrom('balances')
-    .select(['lot_id as lotId', 'place_id as placeId', 'quantity'])
-    .where('office_id', '=', officeId)
-    .where('quantity', '>', 0)
-    .orderBy('lot_id')
-    .orderBy('place_id')
-    .execute()
+/** A list of figures as one text: fifty thousand rows come across in a tenth of the time that as many records take. */
+const figures = (columns: RawBuilder<unknown>, from: RawBuilder<unknown>) =>
+  sql<string | null>`(select string_agg(${columns}, ',') from ${from})`
+
+const HEAP = sql`lot_id || ',' || place_id || ',' || quantity`
+const MOVEMENT = sql`lot_id || ',' || coalesce(from_place_id, 0) || ',' || coalesce(to_place_id, 0) || ',' || quantity`
+
+/** What is there now, from the kept balances, and what was moved today: both of one moment. */
+export async function balancesAndToday(
+  db: ReadDb,
+  officeId: OfficeId,
+  today: CalendarDate,
+): Promise<{ readonly heaps: Movement[]; readonly today: Movement[] }> {
+  const row = await db
+    .selectNoFrom([
+      figures(HEAP, sql`balances where office_id = ${officeId} and quantity > 0`).as('heaps'),
+      figures(MOVEMENT, sql`movements where office_id = ${officeId} and moved_on >= ${today}`).as('today'),
+    ])
+    .executeTakeFirstOrThrow()
+  return { heaps: heapsOf(row.heaps), today: movementsOf(row.today) }
 }
 
-/** What is there now less what moved after a day: the balances of that day. */
-export async function balancesBackTo(db: ReadDb, officeId: OfficeId, on: CalendarDate): Promise<Balance[]> {
-  return summed(
-    db,
-    sql<Ends>`select lot_id, place_id, quantity from balances where office_id = ${officeId} and quantity > 0
-      union all select lot_id, from_place_id, quantity from movements
-        where office_id = ${officeId} and moved_on > ${on} and from_place_id is not null
-      union all select lot_id, to_place_id, -quantity from movements
-        where office_id = ${officeId} and moved_on > ${on} and to_place_id is not null`,
-  )
+/** What is there now, from the kept balances: as though each heap had come in by one movement. */
+export async function heapsNow(db: ReadDb, officeId: OfficeId): Promise<Movement[]> {
+  const heaps = figures(HEAP, sql`balances where office_id = ${officeId} and quantity > 0`)
+  return heapsOf((await db.selectNoFrom(heaps.as('heaps')).executeTakeFirstOrThrow()).heaps)
 }
 
-/** The sum of the movements up to and including a day; null for all of them: what the kept balances must be equal to. */
-export async function balancesSummed(db: ReadDb, officeId: OfficeId, on: CalendarDate | null): Promise<Balance[]> {
-  const until = on === null ? sql`` : sql` and moved_on <= ${on}`
-  return summed(
-    db,
-    sql<Ends>`select lot_id, to_place_id as place_id, quantity from movements
-        where office_id = ${officeId}${until} and to_place_id is not null
-      union all select lot_id, from_place_id, -quantity from movements
-        where office_id = ${officeId}${until} and from_place_id is not null`,
-  )
+/** Movements after a day, up to and including another. Those of past days never change any more. */
+export async function movementsOfDays(
+  db: ReadDb,
+  officeId: OfficeId,
+  days: { readonly after: CalendarDate; readonly until: CalendarDate },
+): Promise<Movement[]> {
+  const from = sql`movements where office_id = ${officeId} and moved_on > ${days.after} and moved_on <= ${days.until}`
+  const row = await db.selectNoFrom(figures(MOVEMENT, from).as('moved')).executeTakeFirstOrThrow()
+  return movementsOf(row.moved)
 }
 
-interface Ends {
-  readonly lot_id: LotId
-  readonly place_id: PlaceId
-  readonly quantity: number
+/** The keys come from the database, where they are keys. */
+const lot = (figure: number | undefined) => (figure ?? 0) as LotId
+const place = (figure: number | undefined) => (figure ?? 0) as PlaceId
+const placeOrNone = (figure: number | undefined): PlaceId | null => (figure === 0 ? null : place(figure))
+
+function readFigures(text: string | null): number[] {
+  return text === null ? [] : (JSON.parse(`[${text}]`) as number[])
 }
 
-async function summed(db: ReadDb, ends: RawBuilder<Ends>): Promise<Balance[]> {
-  const rows = await db
-    .selectFrom(sql<Ends>`(${ends})`.as('ends'))
-    .select((each) => ['lot_id as lotId', 'place_id as placeId', each.fn.sum<number>('quantity').as('quantity')])
-    .groupBy(['lot_id', 'place_id'])
-    .having((each) => each.fn.sum<number>('quantity'), '<>', 0)
-    .orderBy('lot_id')
-    .orderBy('place_id')
-    .execute()
-  return rows.map(({ lotId, placeId, quantity }) => ({ lotId, placeId, quantity: Number(quantity) }))
+function heapsOf(text: string | null): Movement[] {
+  const found = readFigures(text)
+  const heaps: Movement[] = []
+  for (let at = 0; at < found.length; at += 3)
+    heaps.push({
+      lotId: lot(found[at]),
+      fromPlaceId: null,
+      toPlaceId: place(found[at + 1]),
+      quantity: found[at + 2] ?? 0,
+    })
+  return heaps
+}
+
+function movementsOf(text: string | null): Movement[] {
+  const found = readFigures(text)
+  const movements: Movement[] = []
+  for (let at = 0; at < found.length; at += 4)
+    movements.push({
+      lotId: lot(found[at]),
+      fromPlaceId: placeOrNone(found[at + 1]),
+      toPlaceId: placeOrNone(found[at + 2]),
+      quantity: found[at + 3] ?? 0,
+    })
+  return movements
 }
 
 export interface LotOnHand {

@@ -173,23 +173,24 @@ export interface PartStock {
   readonly lots: number
 }
 
-/** What is there of every part that has any. */
+/** What is there of every part that has any: along the lots of each part, and the index that holds the balances in full. */
 export async function stockByPart(db: ReadDb, officeId: OfficeId, today: CalendarDate): Promise<PartStock[]> {
   const isOver = sql`(l.recalled_on is not null or coalesce(l.expires_on, '9999') < ${today})`
   const piecesWhere = (condition: RawBuilder<unknown>) =>
     sql<number>`sum(case when ${condition} then b.quantity else 0 end)`
+  const liesIn = (kinds: RawBuilder<unknown>) =>
+    sql`b.place_id in (select id from places where office_id = ${officeId} and kind in (${kinds}))`
   const rows = await db
-    .selectFrom('balances as b')
-    .innerJoin('lots as l', (join) => join.onRef('l.office_id', '=', 'b.office_id').onRef('l.id', '=', 'b.lot_id'))
-    .innerJoin('places as p', (join) => join.onRef('p.office_id', '=', 'b.office_id').onRef('p.id', '=', 'b.place_id'))
-    .where('b.office_id', '=', officeId)
+    .selectFrom('lots as l')
+    .innerJoin('balances as b', (join) => join.onRef('b.office_id', '=', 'l.office_id').onRef('b.lot_id', '=', 'l.id'))
+    .where('l.office_id', '=', officeId)
     .where('b.quantity', '>', 0)
     .groupBy('l.part_id')
     .select((each) => [
       'l.part_id as partId',
-      piecesWhere(sql`p.kind = 'bin'`).as('inBins'),
-      piecesWhere(sql`p.kind = 'van'`).as('onVans'),
-      piecesWhere(sql`p.kind in ('quarantine', 'transit')`).as('elsewhere'),
+      each.fn.sum<number>('b.quantity').as('pieces'),
+      piecesWhere(liesIn(sql`'van'`)).as('onVans'),
+      piecesWhere(liesIn(sql`'quarantine', 'transit'`)).as('elsewhere'),
       piecesWhere(isOver).as('unusable'),
       sql<CalendarDate | null>`min(case when l.recalled_on is null then l.expires_on end)`.as('firstExpiry'),
       each.fn.count<number>('l.id').distinct().as('lots'),
@@ -197,7 +198,7 @@ export async function stockByPart(db: ReadDb, officeId: OfficeId, today: Calenda
     .execute()
   return rows.map((row) => ({
     partId: row.partId,
-    inBins: Number(row.inBins),
+    inBins: Number(row.pieces) - Number(row.onVans) - Number(row.elsewhere),
     onVans: Number(row.onVans),
     elsewhere: Number(row.elsewhere),
     unusable: Number(row.unusable),

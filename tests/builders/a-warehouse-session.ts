@@ -191,7 +191,7 @@ async function putRightOne(doing: Doing): Promise<void> {
 
 const ACTS = [
   ...[moveSome, moveSome, moveSome, sendSome, takeIn, countOne, countOne, scrapOne, bringBack, bringBack],
-  ...[beginPull, putAboard, putAboard, takeBackPull, recordVisit, recordVisit, putRightOne],
+  ...[beginPull, putAboard, putAboard, putAboard, takeBackPull, recordVisit, recordVisit, putRightOne],
 ] as const
 
 /** One session at work: so many things by chance, one after the other, through the whole door. */

@@ -1,9 +1,9 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { onHand } from '../../core/stock/ledger.ts'
-import { before, wayToDate } from '../../core/stock/on-hand-on.ts'
+import { balancesOf, onHand, tallyUp } from '../../core/stock/ledger.ts'
+import { stretchesOf, wayToDate } from '../../core/stock/on-hand-on.ts'
 import { boundFor, type Step } from '../../core/stock/on-the-way.ts'
-import { calendarDate } from '../../core/units/calendar-date.ts'
+import { addDays, calendarDate, daysBetween } from '../../core/units/calendar-date.ts'
 import { anyMovement } from '../builders/a-movement.ts'
 import { lotId, placeId } from '../builders/a-pull.ts'
 
@@ -11,7 +11,8 @@ test('STK-40 on hand on a day is the same, summed up to it or undone from now ba
   fc.assert(
     fc.property(fc.array(anyMovement, { maxLength: 60 }), fc.nat(60), (movements, cut) => {
       const [early, late] = [movements.slice(0, cut), movements.slice(cut)]
-      expect(before(onHand(movements), late)).toEqual(onHand(early))
+      const now = onHand(movements).map((heap) => ({ ...heap, fromPlaceId: null, toPlaceId: heap.placeId }))
+      expect(balancesOf(tallyUp(tallyUp(new Map(), now), late, -1))).toEqual(onHand(early))
     }),
   )
 })
@@ -28,6 +29,18 @@ test('STK-40 the shorter way is walked', () => {
   ])
   expect(wayToDate(days.first, null)).toBe('nothing-yet')
   expect(way('2027-01-01')).toBe('as-now')
+})
+
+test('STK-40 the days between are read in stretches, each once', () => {
+  fc.assert(
+    fc.property(fc.nat(400), fc.nat(400), (from, length) => {
+      const after = addDays(calendarDate('2025-01-01'), from)
+      const until = addDays(after, length)
+      const stretches = stretchesOf(after, until)
+      expect(stretches.reduce((days, each) => days + daysBetween(each.after, each.until), 0)).toBe(length)
+      for (const [at, each] of stretches.entries()) expect(each.after).toBe(stretches[at - 1]?.until ?? after)
+    }),
+  )
 })
 
 const WAY = placeId(9)
