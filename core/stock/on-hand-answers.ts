@@ -4,7 +4,7 @@ import { readSettings } from '../settings/settings-store.ts'
 import { addDays, type CalendarDate } from '../units/calendar-date.ts'
 import { shortDate } from '../units/date-words.ts'
 import type { PlaceId } from '../units/ids.ts'
-import { type Tally, tallyUp } from './ledger.ts'
+import { type Balance, balancesOf, type Tally, tallyUp } from './ledger.ts'
 import { stretchesOf, wayToDate } from './on-hand-on.ts'
 import {
   balancesAndToday,
@@ -39,6 +39,14 @@ export async function tallyOn(
   for (const stretch of stretchesOf(on, addDays(today, -1)))
     tallyUp(tally, await movementsOfDays(read, officeId, stretch), -1)
   return tally
+}
+
+/** The same as balances, by lot and place: for whoever reckons with them. */
+export async function balancesOn(
+  asked: Pick<Desk, 'read' | 'officeId' | 'today'>,
+  on: CalendarDate,
+): Promise<Balance[]> {
+  return balancesOf(await tallyOn(asked, on))
 }
 
 export async function onHand(desk: Desk, input: { on: CalendarDate | null }): Promise<Result<OnHand>> {
