@@ -4,7 +4,8 @@ import type { ReadDb } from '../database/handles.ts'
 import { ok, type Result, refused } from '../result.ts'
 import { findOffice } from '../settings/office-store.ts'
 import { readSettings } from '../settings/settings-store.ts'
-import { balancesOn } from '../stock/on-hand-answers.ts'
+import { balancesOf } from '../stock/ledger.ts'
+import { tallyOn } from '../stock/on-hand-answers.ts'
 import { listParts } from '../stock/parts-store.ts'
 import { listPlaces } from '../stock/places-store.ts'
 import { restingAfter, worth } from '../stock/worth.ts'
@@ -47,10 +48,10 @@ async function reckonWorth(asked: Asked, on: CalendarDate, restAfterDays: number
     parts: parts.map(({ partId, number, name, closedOn }) => ({ partId, number, name, closed: closedOn !== null })),
     lots: await lotsWithCost(read, officeId),
     places: await listPlaces(read, officeId),
-    heaps: await balancesOn(asked, on),
+    heaps: balancesOf(await tallyOn(asked, on)),
     deliveries: await deliveriesUntil(read, officeId, on),
     usedOn: await lastUsed(read, officeId, on),
-    use: on === today ? await expectedUse(asked, EXPIRY_DAYS) : null,
+    use: on === today ? await expectedUse(asked) : null,
     pulls: await pullRecords(read, officeId, { from: fillSince, until: on }),
   })
   return { ...figures, sentences: worthInWords(figures, await readSettings(read, officeId)) }
