@@ -59,7 +59,7 @@ export function DeliveryLot({ entry, line, supplier, usual, isKnown, onChange, o
         </CheckField>
       )}
       <div>
-        <Button kind="quiet" onPress={onLeave} aria-label={`Leave out this lot of ${line.part.name}`}>
+        <Button kind="quiet" onPress={onLeave} aria-label={`Leave this lot out, ${line.part.name}`}>
           Leave this lot out
         </Button>
       </div>

@@ -50,12 +50,12 @@ function DraftLineRow({ line, name, number, reason, terms, onChange, onTakeOut }
   const listed = terms ? priceForQuantity(terms, quantity) : cents(0)
   const price = line.price ?? listed
   return (
-    <fieldset className="order-line order-fields">
+    <fieldset className="order-fields order-draft-line">
       <legend className="bold">
         {name} <span className="small">{number}</span>
       </legend>
       {reason !== '' && <div className="second small">{reason}</div>}
-      <div className="order-row">
+      <div className="order-fields-row">
         <NumberField
           label="Pieces"
           note={terms && quantity > 0 ? packsInWords(quantity, terms.packSize) : undefined}
@@ -77,9 +77,11 @@ function DraftLineRow({ line, name, number, reason, terms, onChange, onTakeOut }
             <MoneyText cents={cents(quantity * price)} />
           </b>
         </div>
-        <Button kind="quiet" onPress={onTakeOut} aria-label={`Take out ${name}`}>
-          Take out
-        </Button>
+        <div className="order-take-out">
+          <Button kind="quiet" onPress={onTakeOut} aria-label={`Take out ${name}`}>
+            Take out
+          </Button>
+        </div>
       </div>
       {terms && <Hints line={line} terms={terms} onChange={onChange} />}
       {terms === null && <p className="small bold">The supplier does not sell it any more by our books.</p>}

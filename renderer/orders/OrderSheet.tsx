@@ -40,31 +40,34 @@ function SentOrder({ order, onAgain }: { readonly order: OrderInFull; readonly o
   const isOpen = order.state === 'sent'
   return (
     <>
-      <Facts
-        facts={[
-          {
-            label: 'How it stands',
-            value: (
-              <>
-                <b>{order.words.first}</b>, {order.words.second}
-              </>
-            ),
-          },
-          { label: 'Why cancelled', value: order.cancelledReason },
-          { label: 'Sent', value: order.sentOn && <DateText date={order.sentOn} /> },
-          {
-            label: 'Expected',
-            value: isOpen && order.expectedOn && (
-              <>
-                <DateText date={order.expectedOn} as="visit" /> <DistanceText date={order.expectedOn} />
-              </>
-            ),
-          },
-          { label: 'Comes to', value: <MoneyText cents={order.cost} /> },
-          { label: 'Charged', value: order.difference !== 0 && <ChargedWords order={order} /> },
-          { label: 'Our remark', value: order.note },
-        ]}
-      />
+      <div className="order-facts">
+        <Facts
+          facts={[
+            {
+              label: 'How it stands',
+              value: (
+                <>
+                  <b>{order.words.first}</b>, {order.words.second}
+                </>
+              ),
+            },
+            { label: 'Why cancelled', value: order.cancelledReason },
+            { label: 'Sent', value: order.sentOn && <DateText date={order.sentOn} /> },
+            {
+              label: 'Expected',
+              value:
+                isOpen && order.expectedOn !== null ? (
+                  <>
+                    <DateText date={order.expectedOn} as="visit" /> <DistanceText date={order.expectedOn} />
+                  </>
+                ) : null,
+            },
+            { label: 'Comes to', value: <MoneyText cents={order.cost} /> },
+            { label: 'Charged', value: order.difference === 0 ? null : <ChargedWords order={order} /> },
+            { label: 'Our remark', value: order.note },
+          ]}
+        />
+      </div>
       {isOpen ? (
         <DeliveryPart order={order} onAgain={onAgain} />
       ) : (

@@ -50,7 +50,9 @@ export const ORDER_COLUMNS: readonly TableColumn<OrderRow>[] = [
     id: 'number',
     header: 'Order',
     value: (order) => order.number,
-    cell: (order) => <TwoLines first={<b>{order.number}</b>} second={order.supplier} />,
+    cell: (order) => (
+      <TwoLines first={<b>{order.state === 'draft' ? 'Draft' : order.number}</b>} second={order.supplier} />
+    ),
     width: { share: 1, least: 140 },
     fixed: true,
   },
