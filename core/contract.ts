@@ -16,7 +16,9 @@ import { countContract } from './stock/count-contract.ts'
 import { labelsContract } from './stock/labels-contract.ts'
 import { pullContract } from './stock/pull-contract.ts'
 import { recallContract } from './stock/recall-contract.ts'
+import { putAwayContract } from './stock/put-away-contract.ts'
 import { stockContract } from './stock/stock-contract.ts'
+import { walkContract } from './stock/walk-contract.ts'
 import { visitsContract } from './visits/visits-contract.ts'
 import { workContract } from './work/work-contract.ts'
 
@@ -40,6 +42,8 @@ export const contract: Contract = {
   pull: pullContract,
   recall: recallContract,
   recallLetters: recallLettersContract,
+  putAway: putAwayContract,
+  walk: walkContract,
   stock: stockContract,
   worth: worthContract,
   work: workContract,
@@ -65,6 +69,8 @@ export type Contract = {
   readonly pull: typeof pullContract
   readonly recall: typeof recallContract
   readonly recallLetters: typeof recallLettersContract
+  readonly putAway: typeof putAwayContract
+  readonly walk: typeof walkContract
   readonly stock: typeof stockContract
   readonly worth: typeof worthContract
   readonly work: typeof workContract

@@ -28,7 +28,9 @@ import { countAnswers } from './stock/count-answers.ts'
 import { labelsAnswers } from './stock/labels-answers.ts'
 import { pullAnswers } from './stock/pull-answers.ts'
 import { recallAnswers } from './stock/recall-answers.ts'
+import { putAwayAnswers } from './stock/put-away-answers.ts'
 import { stockAnswers } from './stock/stock-answers.ts'
+import { walkAnswers } from './stock/walk-answers.ts'
 import type { CalendarDate } from './units/calendar-date.ts'
 import { visitsAnswers } from './visits/visits-answers.ts'
 import { findPaper } from './work/find-paper.ts'
@@ -205,6 +207,8 @@ function routerOf(runner: WorkRunner) {
       pull: pullAnswers,
       recall: recallAnswers,
       recallLetters: recallLettersAnswers,
+      putAway: putAwayAnswers,
+      walk: walkAnswers,
       stock: stockAnswers,
       worth: worthAnswers,
       work: workAnswers(runner),

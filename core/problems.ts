@@ -390,6 +390,18 @@ const PROBLEMS = {
     sentence: '{labels} labels are more than are printed at once: {most} in all, {mostOfOne} of one.',
     nextStep: 'Print them in several goes.',
   },
+  WALK_CHANGED: {
+    sentence: 'Somebody changed the bins or the walk since you opened it.',
+    nextStep: 'Look at the walk as it is now, and order it once more.',
+  },
+  GTIN_WRONG: {
+    sentence: 'The GTIN {gtin} does not add up: {why}.',
+    nextStep: 'Read it off the box once more, or scan it.',
+  },
+  GTIN_TAKEN: {
+    sentence: 'The GTIN {gtin} belongs to {part}, {number}.',
+    nextStep: 'Look at both boxes; a GTIN is of one part only.',
+  },
   STOCK_LOT_NAMELESS: {
     sentence: 'The lot number is missing.',
     nextStep: 'Write what stands on the box; where nothing does, the day of delivery will do.',

@@ -26,5 +26,11 @@ export function gtinFault(text: string): GtinFault | null {
   return right === text.at(-1) ? null : { kind: 'check-digit', right }
 }
 
+/** What is wrong with it, to go on in a sentence: "it ends with 3, not with 4". */
+export function gtinFaultWords(fault: GtinFault): string {
+  if (fault.kind === 'not-digits') return 'it has figures only'
+  return fault.kind === 'length' ? 'it has 8, 12, 13 or 14 figures' : `its last figure would be ${fault.right}`
+}
+
 /** The same number in 14 digits: 036000241457 and 0036000241457 are one part. */
 export const gtin14 = (gtin: string): string => gtin.padStart(14, '0')

@@ -2,6 +2,7 @@ import type { Desk } from '../answering.ts'
 import { ok, type Result, refused } from '../result.ts'
 import type { MovementId, PartId, PlaceId } from '../units/ids.ts'
 import { countMovementsOfPart, lotsOfPart, movementsOfPart, whereIsPart } from './movements-store.ts'
+import { gtinMayBe } from './part-gtin-answers.ts'
 import {
   binsOfPart,
   findPart,
@@ -140,6 +141,8 @@ export function savePart(desk: Desk, input: SavePart): Promise<Result<{ partId: 
     if (namesake && namesake.partId !== input.partId)
       return refused('PART_NUMBER_TAKEN', { number: namesake.number, part: namesake.name })
     if (input.partId !== null && input.substitutes.includes(input.partId)) return refused('PART_OWN_SUBSTITUTE')
+    const gtin = await gtinMayBe(books, input.partId, input.fields.gtin)
+    if (!gtin.ok) return gtin
     let partId = input.partId
     if (partId === null) partId = await insertPart(tx, officeId, input.fields)
     else {

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { checkDigitOf, gtin14, gtinFault, isGtin } from '../../core/stock/gtin.ts'
+import { checkDigitOf, gtin14, gtinFault, gtinFaultWords, isGtin } from '../../core/stock/gtin.ts'
 
 test.each([
   ['6291041500213', 'gs1.org, "How to calculate a check digit manually"'],
@@ -35,5 +35,6 @@ test('STK-31 what is wrong is said: letters, another length, or the digit that w
   expect(gtinFault('6291041500214')).toEqual({ kind: 'check-digit', right: '3' })
   expect(gtinFault('123456789')).toEqual({ kind: 'length' })
   expect(gtinFault('')).toEqual({ kind: 'not-digits' })
+  expect(gtinFaultWords({ kind: 'check-digit', right: '3' })).toBe('its last figure would be 3')
   expect(() => checkDigitOf('12a')).toThrow(RangeError)
 })

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { calendarDate } from '../../core/units/calendar-date.ts'
 import { aLot, aPart, aPlace, held } from '../builders/a-warehouse.ts'
 import { type AnOffice, anOffice } from '../builders/an-office.ts'
 import { databases } from '../data/each-database.ts'
@@ -72,7 +73,7 @@ describe.each(databases)('receiving without an order on $name', ({ open }) => {
     const lotId = await aLot(tx, { partId, code: '2608-114', expiresOn: '2028-08-31', placeId: bin, pieces: 5 })
     await tx
       .updateTable('lots')
-      .set({ recalled_on: '2026-11-20' as never })
+      .set({ recalled_on: calendarDate('2026-11-20') })
       .where('id', '=', lotId)
       .execute()
     const further = { furtherDelivery: true, quantity: 2 }
