@@ -34,12 +34,9 @@ export const recallLettersSchema = z.object({
 })
 export type RecallLetters = z.infer<typeof recallLettersSchema>
 
-/** What writing came to. */
-export interface RecallWritten {
-  readonly letters: number
-  /** The batch's name in its address. */
-  readonly first: number
-}
+/** What writing came to; `first` is the batch's name in its address. */
+export const recallWrittenSchema = z.object({ letters: z.int(), first: z.int() })
+export type RecallWritten = z.infer<typeof recallWrittenSchema>
 
 /** The letters about a recalled lot; the work `recall-letters` writes them. */
 export const recallLettersContract = {

@@ -43,6 +43,10 @@ export const SCREENS: readonly { readonly address: `/${string}`; readonly Screen
     Screen: visited(async () => (await import('../stock/StockScreen.tsx')).StockScreen),
   },
   {
+    address: '/recall',
+    Screen: visited(async () => (await import('../stock/RecallScreen.tsx')).RecallScreen),
+  },
+  {
     address: '/settings',
     Screen: visited(async () => (await import('../settings/SettingsScreen.tsx')).SettingsScreen),
   },

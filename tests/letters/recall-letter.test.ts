@@ -77,7 +77,8 @@ test('LET-18 the letter says what was found, whose notice it is, what it costs, 
 // Handbook section 11 of the project: a TDS meter says nothing about germs, lead or other health contaminants, that takes a certified
 // laboratory; shut the feed and relieve the pressure first; look for leaks; the first tanks go down the drain.
 test('LET-18 the supplier’s notice and the authorities go before us, and no meter or taste is trusted', () => {
-  for (const settings of [{}, { locale: 'en-GB' }, { locale: 'de-DE' }]) {
+  const manners: Partial<OfficeSettings>[] = [{}, { locale: 'en-GB' }, { locale: 'de-DE' }]
+  for (const settings of manners) {
     const { body, cautions } = letterOf({}, {}, settings)
     expect(body).toContain('do not drink or cook with water from the tap of this unit')
     expect(body).toContain('unless the supplier’s notice says that you may')
