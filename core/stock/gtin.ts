@@ -26,10 +26,10 @@ export function gtinFault(text: string): GtinFault | null {
   return right === text.at(-1) ? null : { kind: 'check-digit', right }
 }
 
-/** What is wrong with it, to go on in a sentence: "it ends with 3, not with 4". */
+/** What is wrong with it, to go on in a sentence: "its last figure would be 3". */
 export function gtinFaultWords(fault: GtinFault): string {
-  if (fault.kind === 'not-digits') return 'it has figures only'
-  return fault.kind === 'length' ? 'it has 8, 12, 13 or 14 figures' : `its last figure would be ${fault.right}`
+  if (fault.kind === 'check-digit') return `its last figure would be ${fault.right}`
+  return fault.kind === 'length' ? 'it has 8, 12, 13 or 14 figures' : 'it has figures only'
 }
 
 /** The same number in 14 digits: 036000241457 and 0036000241457 are one part. */
