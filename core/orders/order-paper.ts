@@ -5,7 +5,7 @@ import { drawTable, type Row } from '../paper/table.ts'
 import { TYPE_SIZES } from '../paper/text-block.ts'
 import { windowLayout } from '../paper/window-envelope.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
-import { longDate, weekdayAndDate } from '../units/date-words.ts'
+import { longDate, weekdayName } from '../units/date-words.ts'
 import { type Cents, formatCents } from '../units/money.ts'
 import { amountOf, type OrderAsSent, orderTotal, quantityWords, type SentLine } from './order-as-sent.ts'
 
@@ -131,7 +131,7 @@ function drawWords(paper: Paper, { order }: OrderPage): void {
   for (const line of order.deliverTo) paper.text(line, BODY)
   if (order.expectedOn !== null) {
     paper.gap(8)
-    const day = `${weekdayAndDate(order.expectedOn, locale)}`
+    const day = `${weekdayName(order.expectedOn)}, ${longDate(order.expectedOn, locale)}`
     paper.text(`We expect the delivery on ${day}. Tell us if it will be another day, or if a part cannot come.`, BODY)
   }
   if (order.remark !== '') {

@@ -1,4 +1,5 @@
 import { useMutation } from '@tanstack/react-query'
+import { useEffect, useRef } from 'react'
 import type { OrderInFull, OrderLineRow } from '../../core/orders/order-shapes.ts'
 import { counted } from '../../core/units/date-words.ts'
 import { Button } from '../design/Button.tsx'
@@ -170,9 +171,13 @@ interface RefusalProps {
 /** Why nothing was written, and for what can be answered at once the answers. */
 function Refusal({ error, onTakeAll, onTakeOrdered, onLookAgain }: RefusalProps) {
   const code = problemCode(error)
+  const place = useRef<HTMLDivElement>(null)
+  useEffect(() => {
+    if (code !== undefined) place.current?.scrollIntoView({ block: 'nearest' })
+  }, [code])
   if (code === undefined) return null
   return (
-    <>
+    <div ref={place}>
       <ProblemNote problem={problemOf(error)} kept="What you typed is still here; nothing is in the books." />
       {code === 'ORDER_OVER' && (
         <div className="order-actions">
@@ -185,6 +190,6 @@ function Refusal({ error, onTakeAll, onTakeOrdered, onLookAgain }: RefusalProps)
           <Button onPress={onLookAgain}>Look at it as it stands now</Button>
         </div>
       )}
-    </>
+    </div>
   )
 }

@@ -58,7 +58,11 @@ function DraftLineRow({ line, name, number, reason, terms, onChange, onTakeOut }
       <div className="order-fields-row">
         <NumberField
           label="Pieces"
-          note={terms && quantity > 0 ? packsInWords(quantity, terms.packSize) : undefined}
+          note={
+            terms && packHint(terms, quantity) === null && terms.packSize > 1
+              ? packsInWords(quantity, terms.packSize)
+              : undefined
+          }
           value={line.quantity}
           onChange={(pieces) => onChange({ ...line, quantity: pieces })}
           chars={7}

@@ -22,7 +22,12 @@ export function OrderSheet({ orderId, onClose }: { readonly orderId: number; rea
   return (
     <SecondSheet
       title={order ? titleOf(order) : 'Order'}
-      below={order && `${order.supplier}, ${counted(order.lineCount, 'line')}`}
+      below={
+        order &&
+        (order.state === 'draft'
+          ? counted(order.lineCount, 'line')
+          : `${order.supplier}, ${counted(order.lineCount, 'line')}`)
+      }
       onClose={onClose}
       backTo="the orders"
     >
