@@ -1,167 +1,217 @@
-export { type PullLine, piecesOf } from './pull-shapes.ts'
-
-import type { PartId } from '../units/ids.ts'
-import {
-  isFittable,
-  needsOfVisit,
-  type PickList,
-  type PickListInput,
-  type PullLine,
-  type PullVisit,
-  type StockAtPlace,
-  type VanPull,
+import type { PartId, VanId, VisitId } from '../units/ids.ts'
+import { chooseVisits } from './choose-visits.ts'
+import { HeapsInReach, type NeedInReach } from './heaps-in-reach.ts'
+import { linesOf, type Taken, walkOrderOf } from './pull-lines.ts'
+import type {
+  Lack,
+  LosingVisit,
+  ParLeftOut,
+  PickList,
+  PickListInput,
+  PullVisit,
+  Shortage,
+  VanPull,
 } from './pull-shapes.ts'
+import { ReachFlow } from './reach-flow.ts'
+import { type Asking, shareOut } from './share-out.ts'
+import { planTopUp } from './van-par.ts'
 
-/** First expired first out; lots that never expire last; then the nearer bin. */
-export function byFirstExpiry(a: StockAtPlace, b: StockAtPlace): number {
-  return (
-    compare(a.expiresOn ?? '9999-12-31', b.expiresOn ?? '9999-12-31') ||
-    a.walkOrder - b.walkOrder ||
-    compare(a.binCode, b.binCode) ||
-    a.lotId - b.lotId ||
-    a.placeId - b.placeId
-  )
+/** What a visit that is not served whole has, and lacks, of one need. */
+interface Without {
+  readonly each: NeedInReach
+  /** Pieces that are not pulled for it. */
+  readonly quantity: number
+  /** Those of them that are not there. */
+  readonly missing: number
 }
 
-/** The latest first, then those who have our word, then by time of day. */
-export function byPriority(a: PullVisit, b: PullVisit): number {
-  return (
-    b.daysLate - a.daysLate ||
-    Number(b.promised) - Number(a.promised) ||
-    a.startsAt - b.startsAt ||
-    a.visitId - b.visitId
-  )
+interface Loser {
+  readonly visit: PullVisit
+  readonly without: readonly Without[]
+  readonly pulledAllTheSame: number
+}
+
+/**
+ * What to pull for a day. Where everybody can be served that is done at once; where something is short, the set of visits that is worth most is
+ * served whole (`choose-visits.ts`) and nothing is pulled for the others, unless that was asked for. Within a list every visit is served
+ * from its van first, then from the warehouse by first expiry; a part stands in for another only where its own is used up. What is left
+ * tops the vans up.
+ */
+export function planPickList(input: PickListInput): PickList {
+  const reach = new HeapsInReach(input)
+  const asking = [...input.visits].sort(byWindow).map((visit) => ({ visit, needs: reach.needsOf(visit, input.parts) }))
+  const choice = chooseVisits({
+    pieces: reach.heaps.map((heap) => heap.left),
+    visits: asking.map(({ visit, needs }) => ({ worth: visit.worth, wants: needs })),
+  })
+  const inOrder = (a: Asking, b: Asking) => b.visit.worth - a.visit.worth || byWindow(a.visit, b.visit)
+  const whole = asking.filter((_, index) => choice.served[index]).sort(inOrder)
+  const taken: Taken[] = shareOut(reach, whole)
+  const losers = asking.filter((_, index) => !choice.served[index])
+  const allTheSame = input.evenIfShort.flatMap((id) => losers.filter(({ visit }) => visit.visitId === id))
+  const pulled = new Map<VisitId, Loser>()
+  for (const each of new Set(allTheSame)) pulled.set(each.visit.visitId, pullAllTheSame(reach, each, taken))
+  const without = losers.map((each) => pulled.get(each.visit.visitId) ?? goesWithout(reach, each))
+  const topUp = topUpVans(input, reach, without, taken)
+  return {
+    fittedOn: input.fittedOn,
+    vans: vansOf(input, taken, without, topUp),
+    losers: without.map((loser) => losingVisit(loser, reach, taken, input.visits)).sort(byVanAndStop),
+    proved: choice.proved,
+  }
+}
+
+/** Earlier in the day first, then the one that was booked first: the order of which equals are preferred. */
+function byWindow(a: PullVisit, b: PullVisit): number {
+  return a.startsAt - b.startsAt || a.visitId - b.visitId
+}
+
+function byVanAndStop(a: LosingVisit, b: LosingVisit): number {
+  return a.vanId - b.vanId || a.stop - b.stop || a.visitId - b.visitId
+}
+
+/** What is left for a visit when all others have theirs: its needs shared out among what lies there now. */
+function whatIsLeftFor(
+  reach: HeapsInReach,
+  { needs }: Asking,
+): { readonly flow: ReachFlow; readonly without: Without[] } {
+  const flow = new ReachFlow(reach.heaps.map((heap) => heap.left))
+  const without = needs.map((each, index) => {
+    const given = flow.give(flow.kind(String(index), each.heaps, each.costs), each.quantity)
+    return { each, quantity: each.quantity, missing: each.quantity - given }
+  })
+  return { flow, without }
+}
+
+function goesWithout(reach: HeapsInReach, asking: Asking): Loser {
+  return { visit: asking.visit, without: whatIsLeftFor(reach, asking).without, pulledAllTheSame: 0 }
+}
+
+/** Gives a visit what there is. */
+function pullAllTheSame(reach: HeapsInReach, asking: Asking, taken: Taken[]): Loser {
+  const { visit } = asking
+  const { flow, without } = whatIsLeftFor(reach, asking)
+  let pulledAllTheSame = 0
+  for (const [index, { each }] of without.entries())
+    for (const [way, pieces] of flow.has(flow.kind(String(index), each.heaps)).entries())
+      pulledAllTheSame += reach.take(each.heaps[way] ?? -1, pieces, (stock, quantity) => {
+        const insteadOf = stock.partId === each.need.partId ? null : each.need.partId
+        taken.push({ stock, visit, quantity, insteadOf })
+      })
+  const rest = without.flatMap((each) => (each.missing > 0 ? [{ ...each, quantity: each.missing }] : []))
+  return { visit, without: rest, pulledAllTheSame }
+}
+
+function losingVisit(
+  { visit, without, pulledAllTheSame }: Loser,
+  reach: HeapsInReach,
+  taken: readonly Taken[],
+  visits: readonly PullVisit[],
+): LosingVisit {
+  const { visitId, vanId, stop, worth } = visit
+  const worths = new Map(visits.map((each) => [each.visitId, each.worth]))
+  const lacks = new Map<PartId, Lack>()
+  for (const { each, missing } of without) {
+    if (missing === 0) continue
+    const { partId } = each.need
+    const inReach = new Set(each.heaps.map((heap) => reach.heaps[heap]))
+    const others = new Map<VisitId, number>()
+    for (const { stock, visit: holder, quantity } of taken)
+      if (holder && holder.visitId !== visitId && inReach.has(reach.heaps[reach.find(stock.partId, stock.vanId) ?? -1]))
+        others.set(holder.visitId, (others.get(holder.visitId) ?? 0) + quantity)
+    const servedInstead = [...others]
+      .map(([id, quantity]) => ({ visitId: id, quantity }))
+      .sort((a, b) => (worths.get(b.visitId) ?? 0) - (worths.get(a.visitId) ?? 0) || a.visitId - b.visitId)
+    const before = lacks.get(partId)
+    lacks.set(partId, {
+      partId,
+      missing: missing + (before?.missing ?? 0),
+      servedInstead:
+        (before?.servedInstead.length ?? 0) > servedInstead.length ? (before?.servedInstead ?? []) : servedInstead,
+    })
+  }
+  const couldHave = without.reduce((sum, each) => sum + each.quantity - each.missing, 0)
+  return { visitId, vanId, stop, worth, lacks: [...lacks.values()], pulledAllTheSame, couldHave }
+}
+
+interface ToppedUp {
+  readonly taken: ReadonlyMap<VanId, number>
+  readonly leftOut: readonly (ParLeftOut & { readonly vanId: VanId })[]
+}
+
+/** Tops the vans up from what no visit needs, not even one that goes without today. */
+function topUpVans(input: PickListInput, reach: HeapsInReach, losers: readonly Loser[], taken: Taken[]): ToppedUp {
+  const kept = new Map<PartId, number>()
+  const keep = (partId: PartId, quantity: number) => kept.set(partId, (kept.get(partId) ?? 0) + quantity)
+  for (const { each, quantity } of losers.flatMap((loser) => loser.without)) {
+    keep(each.need.partId, quantity)
+    if (!each.need.ownPartOnly) for (const other of reach.substitutesOf(each.need.partId)) keep(other, quantity)
+  }
+  const room = new Map(input.parts.map((part) => [part.partId, part.spaceMillilitres ?? 0]))
+  const loaded = new Map<VanId, number>()
+  for (const { stock, visit, quantity } of taken)
+    if (stock.vanId === null && visit)
+      loaded.set(visit.vanId, (loaded.get(visit.vanId) ?? 0) + quantity * (room.get(stock.partId) ?? 0))
+  const {
+    topUps,
+    leftOut,
+    taken: full,
+  } = planTopUp({
+    vans: input.vans.map((van) => ({ ...van, takenMillilitres: van.takenMillilitres + (loaded.get(van.vanId) ?? 0) })),
+    staysOn: (vanId, partId) => reach.left(partId, vanId),
+    spare: (partId) => Math.max(0, reach.left(partId, null) - (kept.get(partId) ?? 0)),
+    roomOf: (partId) => room.get(partId) ?? 0,
+  })
+  for (const { vanId, partId, quantity } of topUps)
+    reach.take(reach.find(partId, null) ?? -1, quantity, (stock, pieces) => {
+      taken.push({ stock, visit: null, vanId, quantity: pieces, insteadOf: null })
+    })
+  return { taken: full, leftOut }
+}
+
+function vansOf(input: PickListInput, taken: readonly Taken[], losers: readonly Loser[], topUp: ToppedUp): VanPull[] {
+  const vanIds = new Set([...input.visits.map((visit) => visit.vanId), ...input.vans.map((van) => van.vanId)])
+  const numbers = new Map(input.parts.map((part) => [part.partId, part.partNumber]))
+  const order = walkOrderOf(numbers)
+  return [...vanIds]
+    .sort((a, b) => a - b)
+    .map((vanId) => {
+      const own = taken.filter((each) => (each.visit?.vanId ?? each.vanId) === vanId)
+      const van = input.vans.find((each) => each.vanId === vanId)
+      return {
+        vanId,
+        stops: input.visits.filter((visit) => visit.vanId === vanId).length,
+        lines: linesOf(own.filter((each) => each.stock.vanId === null)).sort(order),
+        aboard: linesOf(own.filter((each) => each.stock.vanId !== null)).sort(order),
+        shortages: losers
+          .filter(({ visit }) => visit.vanId === vanId)
+          .flatMap(shortagesOf)
+          .sort((a, b) => compare(numbers.get(a.partId) ?? '', numbers.get(b.partId) ?? '') || a.stop - b.stop),
+        room:
+          van && van.roomMillilitres !== null ? { has: van.roomMillilitres, taken: topUp.taken.get(vanId) ?? 0 } : null,
+        parLeftOut: topUp.leftOut
+          .filter((each) => each.vanId === vanId)
+          .map(({ partId, quantity, why }) => ({ partId, quantity, why })),
+      }
+    })
+}
+
+function shortagesOf({ visit, without }: Loser): Shortage[] {
+  const shortages = new Map<PartId, Shortage>()
+  for (const { each, quantity, missing } of without) {
+    const { partId } = each.need
+    const before = shortages.get(partId)
+    shortages.set(partId, {
+      visitId: visit.visitId,
+      stop: visit.stop,
+      partId,
+      quantity: quantity + (before?.quantity ?? 0),
+      missing: missing + (before?.missing ?? 0),
+    })
+  }
+  return [...shortages.values()]
 }
 
 function compare(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0
-}
-
-interface Shelf {
-  readonly stock: StockAtPlace
-  left: number
-}
-
-interface OpenNeed {
-  readonly visit: PullVisit
-  readonly partId: PartId
-  left: number
-}
-
-interface Taken {
-  readonly stock: StockAtPlace
-  readonly visit: PullVisit
-  readonly quantity: number
-  readonly insteadOf: PartId | null
-}
-
-/**
- * What to pull for a day. Visits are served in order of priority; a visit is served from its van first, then from the warehouse
- * by first expiry. Substitutes come in a second round, when every visit has had its own part, so that no visit loses its
- * own part to somebody else's makeshift. Which visits to serve whole when a part is short is not weighed here.
- */
-export function planPickList(input: PickListInput): PickList {
-  const shelves = shelvesByPart(input)
-  const substitutesOf = new Map(input.parts.map((part) => [part.partId, part.substitutes]))
-  const open: OpenNeed[] = [...input.visits]
-    .sort(byPriority)
-    .flatMap((visit) =>
-      needsOfVisit(visit, input.parts).map((need) => ({ visit, partId: need.partId, left: need.quantity })),
-    )
-  const taken: Taken[] = []
-  for (const need of open) take(need, shelves.get(need.partId) ?? [], null, taken)
-  for (const need of open)
-    for (const substitute of substitutesOf.get(need.partId) ?? [])
-      take(need, shelves.get(substitute) ?? [], need.partId, taken)
-  return { fittedOn: input.fittedOn, vans: vansOf(input, taken, open), losers: [], proved: true }
-}
-
-function shelvesByPart(input: PickListInput): Map<PartId, Shelf[]> {
-  const shelves = new Map<PartId, Shelf[]>()
-  for (const stock of [...input.stock].sort(byFirstExpiry)) {
-    const left = stock.onHand - stock.promised
-    if (left <= 0 || !isFittable(stock, input.fittedOn)) continue
-    const ofPart = shelves.get(stock.partId)
-    if (ofPart) ofPart.push({ stock, left })
-    else shelves.set(stock.partId, [{ stock, left }])
-  }
-  return shelves
-}
-
-/** Takes what the need still lacks: from the visit's own van, then from the warehouse; never from another van. */
-function take(need: OpenNeed, shelves: readonly Shelf[], insteadOf: PartId | null, taken: Taken[]): void {
-  const inReach = [
-    ...shelves.filter((shelf) => shelf.stock.vanId === need.visit.vanId),
-    ...shelves.filter((shelf) => shelf.stock.vanId === null),
-  ]
-  for (const shelf of inReach) {
-    const quantity = Math.min(need.left, shelf.left)
-    if (quantity <= 0) continue
-    shelf.left -= quantity
-    need.left -= quantity
-    taken.push({ stock: shelf.stock, visit: need.visit, quantity, insteadOf })
-  }
-}
-
-function vansOf(input: PickListInput, taken: readonly Taken[], open: readonly OpenNeed[]): VanPull[] {
-  const vanIds = [...new Set(input.visits.map((visit) => visit.vanId))].sort((a, b) => a - b)
-  const numberOf = new Map(input.parts.map((part) => [part.partId, part.partNumber]))
-  const order = walkOrderOf(numberOf)
-  return vanIds.map((vanId) => {
-    const lines = linesOf(taken.filter((each) => each.visit.vanId === vanId)).sort(order)
-    const aboardPlaces = new Set(input.stock.filter((each) => each.vanId === vanId).map((each) => each.placeId))
-    return {
-      vanId,
-      stops: input.visits.filter((visit) => visit.vanId === vanId).length,
-      lines: lines.filter((line) => !aboardPlaces.has(line.placeId)),
-      aboard: lines.filter((line) => aboardPlaces.has(line.placeId)),
-      shortages: open
-        .filter((need) => need.left > 0 && need.visit.vanId === vanId)
-        .map((need) => ({
-          visitId: need.visit.visitId,
-          stop: need.visit.stop,
-          partId: need.partId,
-          quantity: need.left,
-          missing: need.left,
-        }))
-        .sort((a, b) => compare(numberOf.get(a.partId) ?? '', numberOf.get(b.partId) ?? '') || a.stop - b.stop),
-      room: null,
-      parLeftOut: [],
-    }
-  })
-}
-
-/** One line a place, lot and part asked for, its totes in stop order. */
-function linesOf(taken: readonly Taken[]): PullLine[] {
-  const groups = new Map<string, Taken[]>()
-  for (const each of taken) {
-    const key = `${each.stock.placeId}/${each.stock.lotId}/${each.insteadOf}`
-    const group = groups.get(key)
-    if (group) group.push(each)
-    else groups.set(key, [each])
-  }
-  return [...groups.values()].flatMap((group) => {
-    const first = group[0]
-    if (!first) return []
-    const { stock, insteadOf } = first
-    const totes = group
-      .map(({ visit, quantity: pieces }) => ({ visitId: visit.visitId, stop: visit.stop, quantity: pieces }))
-      .sort((a, b) => a.stop - b.stop || a.visitId - b.visitId)
-    const { placeId, binCode, walkOrder, lotId, lotNumber, partId, expiresOn } = stock
-    const quantity = group.reduce((sum, each) => sum + each.quantity, 0)
-    return [
-      { placeId, binCode, walkOrder, lotId, lotNumber, partId, insteadOf, expiresOn, quantity, forPar: false, totes },
-    ]
-  })
-}
-
-/** The order of the walk; within a bin by part number, then the lot that expires first. */
-export function walkOrderOf(partNumbers: ReadonlyMap<PartId, string>): (a: PullLine, b: PullLine) => number {
-  return (a, b) =>
-    a.walkOrder - b.walkOrder ||
-    compare(a.binCode, b.binCode) ||
-    compare(partNumbers.get(a.partId) ?? '', partNumbers.get(b.partId) ?? '') ||
-    compare(a.expiresOn ?? '9999-12-31', b.expiresOn ?? '9999-12-31') ||
-    a.lotId - b.lotId ||
-    (a.insteadOf ?? 0) - (b.insteadOf ?? 0)
 }

@@ -1,5 +1,5 @@
 import fc from 'fast-check'
-import type { PickListInput, PullPart, PullVisit, StockAtPlace } from '../../core/stock/pull-shapes.ts'
+import type { PickListInput, PullPart, PullVan, PullVisit, StockAtPlace } from '../../core/stock/pull-shapes.ts'
 import { visitWorth } from '../../core/stock/visit-worth.ts'
 import { addDays, calendarDate } from '../../core/units/calendar-date.ts'
 import { lotIdSchema, partIdSchema, placeIdSchema, vanIdSchema, visitIdSchema } from '../../core/units/ids.ts'
@@ -39,6 +39,11 @@ export function aPullPart(id: number, own: Partial<PullPart> = {}): PullPart {
   }
 }
 
+/** Van 1, never measured, that carries nothing always. */
+export function aPullVan(own: Partial<PullVan> = {}): PullVan {
+  return { vanId: vanId(1), roomMillilitres: null, takenMillilitres: 0, pars: [], coming: [], ...own }
+}
+
 /** Ten pieces of part 1 in bin A-01-1 that never expire. */
 export function aStock(own: Partial<StockAtPlace> = {}): StockAtPlace {
   return {
@@ -73,7 +78,11 @@ const PARTS = 5
 
 const anyParts = fc
   .array(
-    fc.record({ perVisit: fc.constantFrom(0, 0, 0, 1), substitutes: fc.subarray([1, 2, 3, 4, 5], { maxLength: 2 }) }),
+    fc.record({
+      perVisit: fc.constantFrom(0, 0, 0, 1),
+      space: fc.constantFrom(null, null, 500, 2000),
+      substitutes: fc.subarray([1, 2, 3, 4, 5], { maxLength: 2 }),
+    }),
     {
       minLength: PARTS,
       maxLength: PARTS,
@@ -83,6 +92,7 @@ const anyParts = fc
     rows.map((row, index) =>
       aPullPart(index + 1, {
         perVisitQuantity: row.perVisit,
+        spaceMillilitres: row.space,
         substitutes: row.substitutes.filter((id) => id !== index + 1).map(partId),
       }),
     ),
@@ -96,7 +106,11 @@ const anyVisits = fc
       promised: fc.boolean(),
       at: fc.integer({ min: 480, max: 1000 }),
       needs: fc.array(
-        fc.record({ part: fc.integer({ min: 1, max: PARTS }), quantity: fc.integer({ min: 1, max: 4 }) }),
+        fc.record({
+          part: fc.integer({ min: 1, max: PARTS }),
+          quantity: fc.integer({ min: 1, max: 4 }),
+          ownPartOnly: fc.constantFrom(false, false, true),
+        }),
         {
           maxLength: 4,
         },
@@ -116,7 +130,7 @@ const anyVisits = fc
         daysLate: row.late,
         promised: row.promised,
         startsAt: timeOfDay(row.at),
-        needs: row.needs.map((need) => ({ partId: partId(need.part), quantity: need.quantity })),
+        needs: row.needs.map(({ part, ...need }) => ({ partId: partId(part), ...need })),
       })
     })
   })
@@ -167,7 +181,44 @@ const anyStock = fc
     }),
   )
 
-/** Any day's warehouse: crowded, empty, expired, recalled, over-promised. */
+const anyPieces = fc.uniqueArray(
+  fc.record({ part: fc.integer({ min: 1, max: PARTS }), quantity: fc.integer({ min: 0, max: 4 }) }),
+  { selector: (row) => row.part, maxLength: 3 },
+)
+
+/** Up to three vans that carry something always, some of them measured. */
+const anyVans = fc
+  .uniqueArray(
+    fc.record({
+      van: fc.integer({ min: 1, max: 3 }),
+      room: fc.option(fc.integer({ min: 0, max: 20_000 })),
+      taken: fc.integer({ min: 0, max: 9_000 }),
+      pars: anyPieces,
+      coming: anyPieces,
+    }),
+    { selector: (row) => row.van, maxLength: 3 },
+  )
+  .map((rows) =>
+    rows.map(({ van, room, taken, pars, coming }): PullVan => {
+      const ofParts = (pieces: typeof pars) => pieces.map(({ part, quantity }) => ({ partId: partId(part), quantity }))
+      return {
+        vanId: vanId(van),
+        roomMillilitres: room,
+        takenMillilitres: taken,
+        pars: ofParts(pars),
+        coming: ofParts(coming),
+      }
+    }),
+  )
+
+/** Any day's warehouse: crowded, empty, expired, recalled, over-promised; some visits are pulled for even if something is short. */
 export const anyPickListInput: fc.Arbitrary<PickListInput> = fc
-  .tuple(anyVisits, anyParts, anyStock)
-  .map(([visits, parts, stock]) => ({ fittedOn: FITTED_ON, visits, parts, stock, vans: [], evenIfShort: [] }))
+  .tuple(anyVisits, anyParts, anyStock, anyVans, fc.uniqueArray(fc.integer({ min: 1, max: 12 }), { maxLength: 3 }))
+  .map(([visits, parts, stock, vans, even]) => ({
+    fittedOn: FITTED_ON,
+    visits,
+    parts,
+    stock,
+    vans,
+    evenIfShort: even.map(visitId),
+  }))
