@@ -14,6 +14,10 @@ export const proposalSchema = z.object({
   level: pieces,
   usable: pieces,
   packSize: pieces,
+  /** The least that is sold at once, the price below every break, and the breaks: as the supplier's terms have them. */
+  minimumQuantity: pieces,
+  listPrice: centsSchema,
+  breaks: z.array(z.object({ from: pieces, price: centsSchema })),
   /** A piece, at this quantity. */
   price: centsSchema,
   cost: centsSchema,

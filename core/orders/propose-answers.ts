@@ -3,6 +3,7 @@ import type { Desk, KeptQuestion } from '../answering.ts'
 import { ok, type Result } from '../result.ts'
 import type { PartRow } from '../stock/parts-store.ts'
 import type { PartId } from '../units/ids.ts'
+import { NO_MONEY } from '../units/money.ts'
 import { checkReorders } from './check-reorder.ts'
 import { hasManyStages } from './demand-store.ts'
 import { gatherOrders } from './gather-orders.ts'
@@ -86,6 +87,9 @@ function detailOf(
     ...supplier,
     part: { partId, number: part?.number ?? '', name: part?.name ?? '' },
     packSize: term?.packSize ?? 1,
+    minimumQuantity: term?.minimumQuantity ?? 0,
+    listPrice: term?.price ?? NO_MONEY,
+    breaks: [...(term?.breaks ?? [])],
     lines: [...lines],
     weeks: [...weeks],
     prices: [...prices],

@@ -9,11 +9,13 @@ import { ask, office, problemOf } from '../shell/office-door.ts'
 
 interface DraftButtonsProps {
   readonly groups: readonly SupplierProposals[]
+  /** Pieces that somebody chose instead of what is proposed, by part. */
+  readonly chosen?: Readonly<Record<string, number>>
   readonly onDrafted: (orderId: number) => void
 }
 
 /** What runs short becomes drafts in one press: those of one supplier, or all of them. The quantities are changed on the draft. */
-export function DraftButtons({ groups, onDrafted }: DraftButtonsProps) {
+export function DraftButtons({ groups, chosen = {}, onDrafted }: DraftButtonsProps) {
   const say = useSay()
   const draft = useMutation({
     ...ask.orders.draftAll.mutationOptions(),
@@ -29,7 +31,7 @@ export function DraftButtons({ groups, onDrafted }: DraftButtonsProps) {
       if (first) onDrafted(first.orderId)
     },
   })
-  const drafts = groups.flatMap(draftOf)
+  const drafts = groups.flatMap((group) => draftOf(group, chosen))
   return (
     <>
       {drafts.length > 1 && (
@@ -51,10 +53,13 @@ export function DraftButtons({ groups, onDrafted }: DraftButtonsProps) {
   )
 }
 
-function draftOf(group: SupplierProposals): { readonly supplier: string; readonly draft: DraftLines }[] {
+function draftOf(
+  group: SupplierProposals,
+  chosen: Readonly<Record<string, number>>,
+): { readonly supplier: string; readonly draft: DraftLines }[] {
   const { supplierId, supplier } = group
   const lines = group.proposals
-    .filter((row) => row.order > 0)
-    .map((row) => ({ partId: row.part.partId, quantity: row.order }))
+    .map((row) => ({ partId: row.part.partId, quantity: chosen[row.part.partId] ?? row.order }))
+    .filter((line) => line.quantity > 0)
   return supplierId === null || lines.length === 0 ? [] : [{ supplier, draft: { supplierId, lines } }]
 }

@@ -1,34 +1,58 @@
 import { useQuery } from '@tanstack/react-query'
+import { priceForQuantity } from '../../core/orders/order-quantity.ts'
+import type { ProposalRow } from '../../core/orders/proposal-shapes.ts'
 import { counted } from '../../core/units/date-words.ts'
+import { cents } from '../../core/units/money.ts'
 import { DataTable } from '../design/DataTable.tsx'
 import { ProblemNote } from '../design/ProblemNote.tsx'
-import { SecondSheet, Sheet, SheetPart, Sheets } from '../design/Sheet.tsx'
-import { MoneyText } from '../design/Words.tsx'
+import { Sheet, Sheets } from '../design/Sheet.tsx'
+import { useDraft } from '../design/use-draft.ts'
 import { ask, problemOf } from '../shell/office-door.ts'
 import { useOpenRecord } from '../shell/open-record.ts'
 import { DraftButtons } from './DraftButtons.tsx'
 import { OrderSheet } from './OrderSheet.tsx'
 import { OrdersPart } from './OrdersPart.tsx'
 import { SHORT_COLUMNS, type ShortPart } from './order-columns.tsx'
+import { ProposalSheet } from './ProposalSheet.tsx'
 import { SupplierSheet } from './SupplierSheet.tsx'
 import { SuppliersPart } from './SuppliersPart.tsx'
 import './orders.css'
+import './proposal.css'
+
+/** Pieces that somebody chose instead of what is proposed, by part. */
+type Quantities = Readonly<Record<string, number>>
+const NONE_CHOSEN: Quantities = {}
+
+function withQuantity(before: Quantities, { part, order }: ProposalRow, quantity: number | null): Quantities {
+  const { [String(part.partId)]: _, ...others } = before
+  return quantity === null || quantity === order ? others : { ...others, [part.partId]: quantity }
+}
+
+function shortPart(row: ProposalRow, supplier: string, quantities: Quantities): ShortPart {
+  const chosen = quantities[row.part.partId] ?? row.order
+  const price = priceForQuantity({ price: row.listPrice, breaks: row.breaks }, chosen)
+  return { ...row, supplier, chosen, chosenCost: cents(chosen * price) }
+}
 
 /** What runs short and what to order of whom; the orders that are drafted and awaited. */
 export function OrdersScreen() {
   const [open, setOpen] = useOpenRecord()
   const proposals = useQuery(ask.orders.proposals.queryOptions())
   const groups = proposals.data?.groups ?? []
-  const short: ShortPart[] = groups.flatMap((group) =>
-    group.proposals.map((row) => ({ ...row, supplier: group.supplier })),
-  )
+  const { draft: quantities, setDraft: setQuantities } = useDraft<Quantities>('reorder-quantities', NONE_CHOSEN)
+  const short = groups.flatMap((group) => group.proposals.map((row) => shortPart(row, group.supplier, quantities)))
   const chosen = short.find((row) => open === `part-${row.part.partId}`)
   const orderId = Number(/^order-(\d+)$/.exec(open ?? '')?.[1] ?? 0)
   const close = (): void => setOpen(null)
   const suppliers = useQuery(ask.orders.suppliers.queryOptions())
   const supplier = suppliers.data?.find((each) => open === `supplier-${each.supplierId}`)
   const second = chosen ? (
-    <Arithmetic row={chosen} onClose={close} />
+    <ProposalSheet
+      key={chosen.part.partId}
+      row={chosen}
+      onQuantity={(quantity) => setQuantities((before) => withQuantity(before, chosen, quantity))}
+      onClose={close}
+    />
   ) : orderId > 0 ? (
     <OrderSheet key={orderId} orderId={orderId} onClose={close} />
   ) : supplier || open === 'supplier-new' ? (
@@ -40,7 +64,16 @@ export function OrdersScreen() {
       <Sheet
         title={short.length === 0 ? 'No part runs short' : `${counted(short.length, 'part runs', 'parts run')} short`}
         aside={proposals.data ? `enough of ${proposals.data.enough}` : undefined}
-        actions={<DraftButtons groups={groups} onDrafted={(id) => setOpen(`order-${id}`)} />}
+        actions={
+          <DraftButtons
+            groups={groups}
+            chosen={quantities}
+            onDrafted={(id) => {
+              setQuantities(NONE_CHOSEN)
+              setOpen(`order-${id}`)
+            }}
+          />
+        }
       >
         {failure !== null && <ProblemNote problem={problemOf(failure)} onTryAgain={() => void proposals.refetch()} />}
         <DataTable
@@ -59,40 +92,16 @@ export function OrdersScreen() {
           onOpen={(row) => setOpen(`part-${row.part.partId}`)}
           openKey={open}
         />
+        {groups
+          .filter((group) => group.about !== '')
+          .map((group) => (
+            <p key={group.supplierId} className="order-about">
+              <b>{group.supplier}.</b> {group.about}
+            </p>
+          ))}
         <OrdersPart open={open} onOpen={setOpen} />
         <SuppliersPart onOpen={setOpen} />
       </Sheet>
     </Sheets>
-  )
-}
-
-/** The sum behind a proposal, line by line. */
-function Arithmetic({ row, onClose }: { readonly row: ShortPart; readonly onClose: () => void }) {
-  return (
-    <SecondSheet title={row.part.name} below={row.part.number} onClose={onClose} backTo="what runs short">
-      <p className="bold">{row.sentence}</p>
-      <SheetPart title={`Why ${row.order}`}>
-        <table className="order-sum">
-          <tbody>
-            {row.lines.map((line) => (
-              <tr key={line.kind}>
-                <td className="figure">{line.pieces < 0 ? `−${-line.pieces}` : line.pieces}</td>
-                <td>{line.words}</td>
-              </tr>
-            ))}
-            <tr className="bold">
-              <td className="figure">{row.order}</td>
-              <td>
-                to order of {row.supplier}, <MoneyText cents={row.cost} />
-              </td>
-            </tr>
-          </tbody>
-        </table>
-        <p className="second small">
-          A first estimate: stages that fall due count by the share of letters that lead to a visit. How far the true
-          number may stray is not weighed.
-        </p>
-      </SheetPart>
-    </SecondSheet>
   )
 }

@@ -1,11 +1,14 @@
 import type { OrderRow } from '../../core/orders/order-shapes.ts'
 import type { ProposalRow } from '../../core/orders/proposal-shapes.ts'
+import type { Cents } from '../../core/units/money.ts'
 import type { TableColumn } from '../design/table-columns.ts'
 import { DateText, MoneyText, TwoLines } from '../design/Words.tsx'
 
-/** A part that runs short, with the name of who sells it. */
+/** A part that runs short, with the name of who sells it, and what somebody chose to order of it instead. */
 export interface ShortPart extends ProposalRow {
   readonly supplier: string
+  readonly chosen: number
+  readonly chosenCost: Cents
 }
 
 export const SHORT_COLUMNS: readonly TableColumn<ShortPart>[] = [
@@ -17,14 +20,22 @@ export const SHORT_COLUMNS: readonly TableColumn<ShortPart>[] = [
     width: { share: 2, least: 170 },
     fixed: true,
   },
-  { id: 'short', header: 'Short', value: (row) => row.short, width: 58, figures: true },
+  { id: 'short', header: 'Missing', value: (row) => row.short, width: 72, figures: true },
   {
     id: 'order',
     header: 'Order',
-    value: (row) => row.order,
-    cell: (row) => <b>{row.order}</b>,
-    width: 58,
+    value: (row) => row.chosen,
+    cell: (row) => <TwoLines first={<b>{row.chosen}</b>} second={row.chosen === row.order ? '' : `not ${row.order}`} />,
+    csv: (row) => row.chosen,
+    width: 64,
     figures: true,
+  },
+  {
+    id: 'gone',
+    header: 'Gone by',
+    value: (row) => row.runsOutOn,
+    cell: (row) => (row.runsOutOn === null ? '' : <DateText date={row.runsOutOn} as="day" />),
+    width: 84,
   },
   {
     id: 'supplier',
@@ -38,8 +49,8 @@ export const SHORT_COLUMNS: readonly TableColumn<ShortPart>[] = [
   {
     id: 'cost',
     header: 'Cost',
-    value: (row) => row.cost,
-    cell: (row) => <MoneyText cents={row.cost} bare />,
+    value: (row) => row.chosenCost,
+    cell: (row) => <MoneyText cents={row.chosenCost} bare />,
     width: 88,
     figures: true,
   },
