@@ -111,7 +111,7 @@ async function putAway(
     sentences.push(accepted > 0 ? `${damaged} ${aside}` : `${counted(damaged, 'piece')} ${what} ${aside}`)
   }
   const [movementId = null, ...further] = movementIds
-  return ok({ movementId, further, sentence: sentences.join(' ') })
+  return ok({ movementId, further, lotId: lot.lotId, sentence: sentences.join(' ') })
 }
 
 async function lotOfDelivery(books: OpenBooks, part: PartRow, input: Receive): Promise<Result<LotRow>> {

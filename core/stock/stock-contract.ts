@@ -210,6 +210,8 @@ const moved = z.object({
   movementId: movementIdSchema.nullable(),
   /** What was moved besides, by the same press. */
   further: z.array(movementIdSchema).optional(),
+  /** The lot that it was, where one was received. */
+  lotId: lotIdSchema.optional(),
   sentence: z.string(),
 })
 export type Moved = z.infer<typeof moved>

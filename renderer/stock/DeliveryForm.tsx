@@ -1,4 +1,7 @@
-import { useQuery } from '@tanstack/react-query'
+import { keepPreviousData, useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import { deliveryOfScan } from '../../core/stock/scanned-delivery.ts'
+import type { PartDetail } from '../../core/stock/stock-contract.ts'
 import type { CalendarDate } from '../../core/units/calendar-date.ts'
 import { counted } from '../../core/units/date-words.ts'
 import { type PlaceId, placeIdSchema } from '../../core/units/ids.ts'
@@ -8,9 +11,11 @@ import { ChoiceField } from '../design/ChoiceField.tsx'
 import { DateField } from '../design/DateField.tsx'
 import { TextField } from '../design/Field.tsx'
 import { NumberField } from '../design/NumberField.tsx'
+import { useOffice } from '../design/office-manner.ts'
 import { ProblemNote } from '../design/ProblemNote.tsx'
 import { useDraft } from '../design/use-draft.ts'
 import { ask, problemOf } from '../shell/office-door.ts'
+import './delivery.css'
 import './stock.css'
 
 /** What stands on the box, and where it goes. */
@@ -22,13 +27,14 @@ export interface Delivery {
   readonly damaged: number
   readonly placeId: PlaceId
   readonly furtherDelivery: boolean
+  /** Whether each piece gets a label. */
+  readonly labels: boolean
 }
 
 interface DeliveryFormProps {
   /** Names the draft: what is typed stays until it is received. */
   readonly name: string
-  /** Where the part usually lies. */
-  readonly usual: PlaceId | undefined
+  readonly part: PartDetail
   readonly error: unknown
   readonly isBusy: boolean
   /** `over` is called once the delivery is in the books. */
@@ -41,26 +47,58 @@ interface Draft {
   readonly expiresOn: CalendarDate | null
   readonly quantity: number | null
   readonly damaged: number | null
-  /** Null while nobody chose: the usual place. */
+  /** Null while nobody chose: the best of what is suggested. */
   readonly place: string | null
   readonly furtherDelivery: boolean
+  readonly labels: boolean
 }
 
-/** A delivery goes into its bin: lot, date, pieces. Without an order behind it. Enter receives, Escape leaves. */
-export function DeliveryForm({ name, usual, error, isBusy, onReceive, onDone }: DeliveryFormProps) {
-  const first: Draft = { lot: '', expiresOn: null, quantity: null, damaged: null, place: null, furtherDelivery: false }
-  const { draft, setDraft, discard } = useDraft<Draft>(name, first)
+const NOTHING_YET: Draft = {
+  lot: '',
+  expiresOn: null,
+  quantity: null,
+  damaged: null,
+  place: null,
+  furtherDelivery: false,
+  labels: false,
+}
+
+/**
+ * A delivery goes into its bin: lot, date, pieces. Without an order behind it. A scan into the lot fills in what the code says.
+ * Enter receives, Escape leaves.
+ */
+export function DeliveryForm({ name, part, error, isBusy, onReceive, onDone }: DeliveryFormProps) {
+  const { draft, setDraft, discard } = useDraft<Draft>(name, NOTHING_YET)
   const set = (change: Partial<Draft>): void => setDraft({ ...draft, ...change })
+  const { today } = useOffice()
+  const [scanned, setScanned] = useState<string | null>(null)
   const places = useQuery(ask.stock.places.queryOptions())
   const failure = error === null || error === undefined ? null : problemOf(error)
-  const place = draft.place ?? (usual === undefined ? null : String(usual))
-  const placeId = placeIdSchema.safeParse(Number(place))
   const { lot, expiresOn, quantity, damaged, furtherDelivery } = draft
+  const suggested = useQuery({
+    ...ask.putAway.suggest.queryOptions({ input: { partId: part.partId, lot: lot.slice(0, 40), expiresOn } }),
+    placeholderData: keepPreviousData,
+  })
+  const place = draft.place ?? suggested.data?.[0]?.placeId.toString() ?? null
+  const placeId = placeIdSchema.safeParse(Number(place))
   const isReady = placeId.success && (quantity !== null || damaged !== null) && !isBusy
+  /** True when the field of the lot held a code that says more than a lot. */
+  const takeScan = (): boolean => {
+    const scan = deliveryOfScan(lot, part.fields, today)
+    if (scan === null) return false
+    const bin = places.data?.places.find((each) => each.kind === 'bin' && each.name === scan.bin)
+    set({
+      lot: scan.lot ?? '',
+      ...(scan.expiresOn === null ? {} : { expiresOn: scan.expiresOn }),
+      ...(bin ? { place: String(bin.placeId) } : {}),
+    })
+    setScanned(scan.problem ?? (scan.bin !== null && !bin ? `No bin is called ${scan.bin}.` : null))
+    return true
+  }
   const save = (): void => {
-    if (!placeId.success || !isReady) return
+    if (takeScan() || !placeId.success || !isReady) return
     const pieces = { quantity: quantity ?? 0, damaged: damaged ?? 0 }
-    onReceive({ lot, expiresOn, ...pieces, placeId: placeId.data, furtherDelivery }, () => {
+    onReceive({ lot, expiresOn, ...pieces, placeId: placeId.data, furtherDelivery, labels: draft.labels }, () => {
       discard()
       onDone()
     })
@@ -77,7 +115,12 @@ export function DeliveryForm({ name, usual, error, isBusy, onReceive, onDone }: 
         <TextField
           label="Lot, as on the box"
           value={lot}
-          onChange={(typed) => set({ lot: typed })}
+          onChange={(typed) => {
+            setScanned(null)
+            set({ lot: typed })
+          }}
+          onBlur={takeScan}
+          problem={scanned}
           chars={14}
           autoFocus
         />
@@ -101,6 +144,11 @@ export function DeliveryForm({ name, usual, error, isBusy, onReceive, onDone }: 
           chars={12}
         />
       </div>
+      <PutAwayChoices
+        choices={suggested.data ?? []}
+        place={place}
+        onChoose={(placeId) => set({ place: String(placeId) })}
+      />
       {places.data?.places.every((each) => each.kind === 'van' || each.closedOn !== null) && (
         <p className="second">There is no bin yet. Add one under Stock, bins and vans.</p>
       )}
@@ -110,6 +158,9 @@ export function DeliveryForm({ name, usual, error, isBusy, onReceive, onDone }: 
           a further delivery of the same lot
         </CheckField>
       )}
+      <CheckField value={draft.labels} onChange={(labels) => set({ labels })}>
+        {quantity === null || quantity < 1 ? 'print a label for each piece' : `print ${counted(quantity, 'label')}`}
+      </CheckField>
       <div className="stock-form-row">
         <Button kind="primary" type="submit" isDisabled={!isReady}>
           {receiveWords(quantity, damaged)}
@@ -119,6 +170,36 @@ export function DeliveryForm({ name, usual, error, isBusy, onReceive, onDone }: 
         </Button>
       </div>
     </form>
+  )
+}
+
+/** Where it can go, the best first, each with its reason; another is one press away. */
+function PutAwayChoices({
+  choices,
+  place,
+  onChoose,
+}: {
+  readonly choices: readonly { readonly placeId: PlaceId; readonly name: string; readonly words: string }[]
+  readonly place: string | null
+  readonly onChoose: (placeId: PlaceId) => void
+}) {
+  if (choices.length === 0) return null
+  return (
+    <ul className="put-away" aria-label="Where it can go">
+      {choices.map((each) => {
+        const isChosen = String(each.placeId) === place
+        return (
+          <li key={each.placeId}>
+            <span className={isChosen ? 'bold' : 'second'}>{each.words}</span>
+            {!isChosen && (
+              <Button kind="quiet" onPress={() => onChoose(each.placeId)}>
+                Put it into {each.name}
+              </Button>
+            )}
+          </li>
+        )
+      })}
+    </ul>
   )
 }
 

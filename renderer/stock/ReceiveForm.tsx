@@ -1,5 +1,7 @@
 import { useMutation } from '@tanstack/react-query'
+import { labelsAddress, MOST_OF_ONE } from '../../core/stock/label-order.ts'
 import type { PartDetail } from '../../core/stock/stock-contract.ts'
+import { printPaper } from '../design/save-file.ts'
 import { useSay } from '../design/undo.ts'
 import { ask } from '../shell/office-door.ts'
 import { DeliveryForm } from './DeliveryForm.tsx'
@@ -13,10 +15,24 @@ export function ReceiveForm({ part, onDone }: { readonly part: PartDetail; reado
   return (
     <DeliveryForm
       name={`receive-${partId}`}
-      usual={part.bins[0]?.placeId ?? part.lots[0]?.heaps.find((heap) => heap.kind === 'bin')?.placeId}
+      part={part}
       error={receive.error}
       isBusy={receive.isPending}
-      onReceive={(delivery, over) => receive.mutate({ ...delivery, partId, cost: null, note: '' }, { onSuccess: over })}
+      onReceive={({ labels, ...delivery }, over) =>
+        receive.mutate(
+          { ...delivery, partId, cost: null, note: '' },
+          {
+            onSuccess: ({ lotId }) => {
+              const count = Math.min(delivery.quantity, MOST_OF_ONE)
+              if (labels && lotId !== undefined && count > 0)
+                void printPaper(
+                  labelsAddress({ wanted: [{ kind: 'lot', id: lotId, count }], beginWith: 1, partBars: 'own' }),
+                )
+              over()
+            },
+          },
+        )
+      }
       onDone={onDone}
     />
   )
