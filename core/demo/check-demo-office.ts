@@ -6,6 +6,7 @@ export function checkDemoOffice(office: DemoOffice): string[] {
   return [
     ...visitComplaints(office),
     ...stockComplaints(office),
+    ...orderComplaints(office),
     ...letterComplaints(office),
     ...moneyComplaints(office),
   ]
@@ -60,6 +61,30 @@ function stockComplaints(office: DemoOffice): string[] {
       if (fitting.part !== null && (fitting.lot === null || (fitted.get(`${place}|${fitting.lot}`) ?? 0) < 1))
         complaints.push(`visit ${place} fitted a part that never left a van`)
   }
+  return complaints
+}
+
+/** Every piece that an order counts as received is a lot of it, and the numbers of a year have no gap and no double. */
+function orderComplaints(office: DemoOffice): string[] {
+  const complaints: string[] = []
+  const came = new Map<string, number>()
+  for (const lot of office.lots) {
+    const key = `${lot.order}/${lot.part}`
+    came.set(key, (came.get(key) ?? 0) + lot.quantity)
+  }
+  const places = new Map<string, number[]>()
+  for (const [place, order] of office.orders.entries()) {
+    for (const line of order.lines)
+      if ((came.get(`${place}/${line.part}`) ?? 0) !== line.received)
+        complaints.push(`order ${order.number} counts pieces that never came`)
+    if (order.sentOn > office.today || (order.receivedOn ?? 0) > office.today)
+      complaints.push(`order ${order.number} is from the future`)
+    const [, year = '', number] = order.number.split('-')
+    places.set(year, [...(places.get(year) ?? []), Number(number)])
+  }
+  for (const [year, numbers] of places)
+    if (numbers.toSorted((a, b) => a - b).some((number, index) => number !== index + 1))
+      complaints.push(`the order numbers of ${year} have a gap or a double`)
   return complaints
 }
 

@@ -118,6 +118,16 @@ export interface DemoLot {
   readonly expiresOn: DayNumber | null
   readonly quantity: number
   readonly order: number
+  /** Cents a piece where they were not charged at the usual cost. */
+  readonly charged: number | null
+}
+
+export interface DemoOrderLine {
+  readonly part: number
+  readonly quantity: number
+  readonly received: number
+  /** Cents a piece where the delivery was charged otherwise than ordered. */
+  readonly charged: number | null
 }
 
 export interface DemoOrder {
@@ -125,8 +135,9 @@ export interface DemoOrder {
   readonly number: string
   readonly sentOn: DayNumber
   readonly expectedOn: DayNumber
+  /** The day of its one delivery, whole or in part. */
   readonly receivedOn: DayNumber | null
-  readonly lines: readonly { readonly part: number; readonly quantity: number }[]
+  readonly lines: readonly DemoOrderLine[]
 }
 
 /** One movement: from and to are 'outside', 'bin' (the part's own) or a van's place. */

@@ -1,6 +1,7 @@
 import type { DayNumber } from '../units/calendar-date.ts'
 import { addMonths, dateOfDayNumber, dayNumberOf } from '../units/calendar-date.ts'
-import { isWorkday, nextWorkday } from './demo-calendar.ts'
+import { isWorkday } from './demo-calendar.ts'
+import { numberedOrders, orderAwaited } from './demo-orders.ts'
 import type { DemoFitting, DemoLot, DemoMovement, DemoOrder, DemoVisit } from './demo-records.ts'
 import { SCENARIO } from './scenario.ts'
 
@@ -42,9 +43,9 @@ export function demoStock(visits: readonly DemoVisit[], today: DayNumber): Stock
   for (let day = last + 1; day < today; day += 1) if (isWorkday(day)) deliver(day, need, shelves, years, today)
   breakLamps(shelves, years, today)
   stockVans(shelves, years, today)
-  orderAwaited(years, today)
+  orderAwaited(years, RUNS_OUT, today)
   years.movements.sort((a, b) => a.on - b.on || order(a) - order(b))
-  return years
+  return { ...years, orders: numberedOrders(years.orders) }
 }
 
 const order = (movement: DemoMovement): number => ['receive', 'pull', 'scrap', 'fit'].indexOf(movement.reason)
@@ -108,17 +109,17 @@ function receive(
   const leadDays = SCENARIO.suppliers[supplier]?.leadTimeDays ?? 10
   years.orders.push({
     supplier,
-    number: `PO-${String(order + 1).padStart(4, '0')}`,
+    number: '',
     sentOn: day - leadDays,
     expectedOn: day,
     receivedOn: day,
-    lines,
+    lines: lines.map((line) => ({ ...line, received: line.quantity, charged: null })),
   })
   for (const { part, quantity } of lines) {
     const lot = years.lots.length
     const shelfMonths = SCENARIO.parts[part]?.shelfMonths ?? 0
     const expiresOn = shelfMonths > 0 ? dayNumberOf(addMonths(dateOfDayNumber(day - 40), shelfMonths)) : null
-    years.lots.push({ part, code: lotCode(day, lot), receivedOn: day, expiresOn, quantity, order })
+    years.lots.push({ part, code: lotCode(day, lot), receivedOn: day, expiresOn, quantity, order, charged: null })
     shelves[part]?.push({ lot, expiresOn, left: quantity })
     years.movements.push({ on: day, lot, quantity, from: 'outside', to: 'bin', reason: 'receive', visit: null, order })
   }
@@ -196,19 +197,4 @@ function stockVans(shelves: readonly Shelf[][], years: StockYears, today: DayNum
         order: null,
       })
     }
-}
-
-function orderAwaited(years: StockYears, today: DayNumber): void {
-  const supplier = SCENARIO.parts[RUNS_OUT]?.supplier ?? 0
-  const number = `PO-${String(years.orders.length + 1).padStart(4, '0')}`
-  let expectedOn = nextWorkday(today + 6)
-  if (!isWorkday(expectedOn)) expectedOn = nextWorkday(expectedOn)
-  years.orders.push({
-    supplier,
-    number,
-    sentOn: today - 9,
-    expectedOn,
-    receivedOn: null,
-    lines: [{ part: RUNS_OUT, quantity: 2 }],
-  })
 }

@@ -56,7 +56,7 @@ export async function insertVisits(
       code: lot.code,
       expires_on: lot.expiresOn === null ? null : dateOfDayNumber(lot.expiresOn),
       received_on: dateOfDayNumber(lot.receivedOn),
-      cost_cents: warehouseCost(lot.part),
+      cost_cents: lot.charged === null ? warehouseCost(lot.part) : cents(lot.charged),
       recall_note: '',
     })),
   )

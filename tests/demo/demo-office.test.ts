@@ -38,3 +38,21 @@ test('DEMO-1 the judge sees a forgotten visit, an unbilled one and a lot from no
   expect(checkDemoOffice({ ...office, invoices: [] }).length).toBeGreaterThan(0)
   expect(checkDemoOffice({ ...office, movements: office.movements.slice(1) }).length).toBeGreaterThan(0)
 })
+
+test('DEMO-1 ORD-83 one order is late, one came in part and dearer than ordered, and the judge sees pieces that never came', () => {
+  const office = demoOffice(today, 7, 40)
+  const open = office.orders.filter((order) => order.lines.some((line) => line.received < line.quantity))
+  expect(open.map((order) => [order.expectedOn < office.today, order.receivedOn !== null])).toEqual([
+    [false, false],
+    [true, false],
+    [false, true],
+  ])
+  const [part] = open.flatMap((order) => order.lines).filter((line) => line.received > 0)
+  expect(part).toMatchObject({ quantity: 6, received: 4, charged: expect.any(Number) })
+  const unsaid = office.orders.map((order) => ({
+    ...order,
+    lines: order.lines.map((line) => ({ ...line, received: 99 })),
+  }))
+  expect(checkDemoOffice({ ...office, orders: unsaid }).length).toBeGreaterThan(0)
+  expect(checkDemoOffice({ ...office, orders: office.orders.slice(1) }).length).toBeGreaterThan(0)
+})
