@@ -19,7 +19,7 @@ export interface GivenBack {
   readonly ticked: number
 }
 
-/** "Lot K-77 of Carbon block is recalled. 14 pieces went to quarantine (A-02-1 11, Van 1 3). Pulls gave back 4 pieces (Van 1 4)." */
+/** "Lot K-77 of Carbon block is recalled. 14 pieces went to quarantine: 11 from A-02-1, 3 from Van 1. Pulls gave back 4 pieces: 4 of Van 1." */
 export function recalledSentence(lot: LotNamed, moved: Quarantining, given: GivenBack): string {
   return [`Lot ${lot.lotNumber} of ${lot.partName} is recalled.`, movedWords(moved), ...pullWords(given)].join(' ')
 }
@@ -27,7 +27,7 @@ export function recalledSentence(lot: LotNamed, moved: Quarantining, given: Give
 function pullWords({ byVan, instead, without, ticked }: GivenBack): string[] {
   if (byVan.length === 0) return []
   const said = [
-    `Pulls gave back ${counted(sumOf(byVan), 'piece')} (${byVan.map(({ van, pieces }) => `${van} ${pieces}`).join(', ')}).`,
+    `Pulls gave back ${counted(sumOf(byVan), 'piece')}: ${byVan.map(({ van, pieces }) => `${pieces} of ${van}`).join(', ')}.`,
   ]
   if (instead.length > 0)
     said.push(
@@ -71,8 +71,8 @@ export function freedSentence(
 function movedWords({ heaps, quarantine }: Quarantining): string {
   if (heaps.length === 0) return 'None of it lay in a bin or on a van.'
   const pieces = sumOf(heaps)
-  const places = heaps.map((heap) => `${heap.place} ${heap.pieces}`).join(', ')
-  return `${counted(pieces, 'piece')} went to ${quarantine} (${places}).`
+  const places = heaps.map((heap) => `${heap.pieces} from ${heap.place}`).join(', ')
+  return `${counted(pieces, 'piece')} went to ${quarantine}: ${places}.`
 }
 
 const lowered = (sentence: string): string => sentence.charAt(0).toLowerCase() + sentence.slice(1)

@@ -34,8 +34,8 @@ export function RecallFigures({ sheet }: { readonly sheet: RecallSheetFacts }) {
           </div>
         ))}
       </dl>
-      {places.length > 0 && (
-        <p className="second">{places.map((place) => `${place.place} ${place.pieces}`).join(' · ')}</p>
+      {places.some((place) => place.kind !== 'quarantine') && (
+        <p className="second">{places.map((place) => `${place.pieces} in ${place.place}`).join(', ')}</p>
       )}
       {vans.length > 0 && <Vans vans={vans} isRecalled={sheet.recalledOn !== null} />}
     </>

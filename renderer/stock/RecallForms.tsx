@@ -32,7 +32,7 @@ export function RecallLotSheet({ sheet, onClose }: FormProps) {
   const isReady = draft.why.trim() !== ''
   return (
     <SecondSheet title={`Recall lot ${lot}`} below={sheet.partName} onClose={onClose} backTo="the lot">
-      <p>
+      <p className="recall-says">
         {counted(figures.inBins + figures.onVans, 'piece')} from bins and vans go to quarantine at once. Pulls give
         theirs back and are planned anew from other lots. {counted(homes.length, 'home')} fall due today. Letters and
         visits follow from here, each with a press of its own.
@@ -88,7 +88,7 @@ export function FreeLotSheet({ sheet, onClose }: FormProps) {
   const booked = homes.filter((home) => home.visit?.changes).length
   return (
     <SecondSheet title={`Lot ${lot} is fit for use again`} below={sheet.partName} onClose={onClose} backTo="the recall">
-      <p>
+      <p className="recall-says">
         {counted(figures.quarantined, 'piece')} go back from quarantine to where they lay, as far as those places are in
         use. Due dates go back to what they were.
       </p>

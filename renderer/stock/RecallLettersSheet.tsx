@@ -38,7 +38,7 @@ export function RecallLettersSheet({
       {work.state?.problem && <ProblemNote problem={work.state.problem} onTryAgain={work.forget} />}
       {letters && (
         <>
-          <p>
+          <p className="recall-says">
             {letters.toWrite === 0
               ? 'Everybody who can be written to has a letter.'
               : 'One letter to a home, in postal order, each with the day of its visit where one is booked.'}
@@ -49,16 +49,14 @@ export function RecallLettersSheet({
               name the day.
             </p>
           )}
-          <div className="form-foot">
-            <Button
-              kind="primary"
-              isDisabled={letters.toWrite === 0 || work.isRunning}
-              onPress={() => work.start({ lotId })}
-            >
-              {work.isRunning ? 'Writing' : `Write ${counted(letters.toWrite, 'letter')}`}
-            </Button>
-            {work.isRunning && <Button onPress={work.stop}>Stop</Button>}
-          </div>
+          {(letters.toWrite > 0 || work.isRunning) && (
+            <div className="form-foot">
+              <Button kind="primary" isDisabled={work.isRunning} onPress={() => work.start({ lotId })}>
+                {work.isRunning ? 'Writing' : `Write ${counted(letters.toWrite, 'letter')}`}
+              </Button>
+              {work.isRunning && <Button onPress={work.stop}>Stop</Button>}
+            </div>
+          )}
           {letters.batches.map((batch) => (
             <Batch key={batch.first} sheet={sheet} batch={batch} />
           ))}

@@ -45,25 +45,27 @@ export function RecallVisitsSheet({
       {work.state?.problem && <ProblemNote problem={work.state.problem} onTryAgain={work.forget} />}
       {plan && (
         <>
-          <p>{planWords(plan)}</p>
-          <div className="stock-form-row">
-            <DateField
-              label="Not before"
-              value={from ?? plan.from}
-              onChange={setFrom}
-              note="Later than today, so that letters arrive first."
-            />
-          </div>
-          <div className="form-foot">
-            <Button
-              kind="primary"
-              isDisabled={todo === 0 || work.isRunning}
-              onPress={() => work.start({ lotId, from: plan.from })}
-            >
-              {work.isRunning ? 'Booking' : `Book ${counted(todo, 'visit')}`}
-            </Button>
-            {work.isRunning && <Button onPress={work.stop}>Stop</Button>}
-          </div>
+          <p className="recall-says">{planWords(plan)}</p>
+          {(todo > 0 || work.isRunning) && (
+            <>
+              <DateField
+                label="Not before"
+                value={from ?? plan.from}
+                onChange={setFrom}
+                note="Later than today, so that letters arrive first."
+              />
+              <div className="form-foot">
+                <Button
+                  kind="primary"
+                  isDisabled={work.isRunning}
+                  onPress={() => work.start({ lotId, from: plan.from })}
+                >
+                  {work.isRunning ? 'Booking' : `Book ${counted(todo, 'visit')}`}
+                </Button>
+                {work.isRunning && <Button onPress={work.stop}>Stop</Button>}
+              </div>
+            </>
+          )}
           {came && <Left came={came} />}
           <Days plan={plan} />
         </>
@@ -87,7 +89,8 @@ function planWords({ visits, days, until, added }: RecallVisits): string {
 
 const cameWords = ({ booked, added, left, notComeTo }: RecallBooked): string =>
   [
-    `${counted(booked, 'visit')} booked, ${added} added to.`,
+    `${counted(booked, 'visit')} booked.`,
+    added > 0 ? `The change is added to ${counted(added, 'visit')}.` : '',
     left.length > 0 ? `${counted(left.length, 'home')} not booked.` : '',
     notComeTo > 0 ? `Stopped before ${counted(notComeTo, 'home')}.` : '',
   ]

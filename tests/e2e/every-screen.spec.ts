@@ -48,6 +48,9 @@ const PLACES = [
   'stock?view=worth&list=expiring',
   'stock?view=worth&list=places&on=2026-01-31',
   'stock?open=new',
+  'recall',
+  'recall?lot=1',
+  'recall?lot=1&open=recall',
   'import',
   'nowhere',
 ]

@@ -78,6 +78,22 @@ async function aLotThatExpires({ read, write }: OpenDatabase, today: string): Pr
     .execute()
 }
 
+/** A lot that is recalled while homes hold some of it. */
+async function aRecalledLot({ read, write }: OpenDatabase, today: string): Promise<number> {
+  const { fitted_lot_id: lotId } = await read
+    .selectFrom('stages')
+    .select('fitted_lot_id')
+    .where('fitted_lot_id', 'is not', null)
+    .orderBy('id')
+    .executeTakeFirstOrThrow()
+  await write
+    .updateTable('lots')
+    .set({ recalled_on: calendarDate(today), recalled_at: `${today}T09:00:00.000Z`, recall_note: '=1+1' })
+    .where('id', '=', lotId)
+    .execute()
+  return lotId ?? 0
+}
+
 /** Of these two tables the screen fetches page after page and knows no total; the books do. */
 async function issuedInvoices({ read }: OpenDatabase): Promise<Record<string, number>> {
   const issued = await read.selectFrom('invoices').select('id').where('state', '=', 'issued').execute()
@@ -144,12 +160,13 @@ test.describe('every table of the program', () => {
     await page.reload()
     const partId = await aPartThatMovesALot(opened.books)
     await aLotThatExpires(opened.books, opened.office.desk().today)
+    const lotId = await aRecalledLot(opened.books, opened.office.desk().today)
     const expected = await issuedInvoices(opened.books)
     const saved: string[] = []
     for (const address of [
       ...['due', 'letters', 'letters?view=runs', 'bookings', 'bookings?who=all-due', 'households', 'orders'],
       ...['drafts', 'unpaid', 'paid', 'all'].map((pile) => `invoices?pile=${pile}`),
-      ...['stock', 'stock?view=places', `stock?open=${partId}`],
+      ...['stock', 'stock?view=places', `stock?open=${partId}`, 'recall', `recall?lot=${lotId}`],
       ...['parts', 'places', 'expiring'].map((list) => `stock?view=worth&list=${list}`),
     ])
       saved.push(...(await saveAll(page, address, expected)))

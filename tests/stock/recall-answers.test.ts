@@ -34,7 +34,7 @@ describe.each(databases)('a recall on $name', ({ open }) => {
     expect(code(await office.ask('recall/quarantine', { lotId }))).toBe('LOT_NOT_RECALLED')
     const recalled = await office.ask('recall/recallLot', { lotId, ...RECALL })
     expect(sentence(recalled)).toBe(
-      'Lot K-77 of Carbon block is recalled. 17 pieces went to quarantine (A-02-1 14, Van 1 3).',
+      'Lot K-77 of Carbon block is recalled. 17 pieces went to quarantine: 14 from A-02-1, 3 from Van 1.',
     )
     expect(await held(tx)).toEqual({ 'A-02-1': 12, quarantine: 17 })
     expect(code(await office.ask('recall/recallLot', { lotId, ...RECALL }))).toBe('STOCK_LOT_UNCHANGED')
@@ -65,7 +65,7 @@ describe.each(databases)('a recall on $name', ({ open }) => {
       ['quarantine', 17],
     ])
     expect(sentence(await office.ask('recall/quarantine', { lotId }))).toBe(
-      'Lot K-77 of Carbon block: 1 piece went to quarantine (A-02-1 1).',
+      'Lot K-77 of Carbon block: 1 piece went to quarantine: 1 from A-02-1.',
     )
     expect(sentence(await office.ask('recall/quarantine', { lotId }))).toBe(
       'Nothing of lot K-77 lies in a bin or on a van.',
@@ -127,8 +127,8 @@ describe.each(databases)('a recall on $name', ({ open }) => {
       await office.ask('pull/tick', { pullId: mine?.pullId, lineId: line.lineId, pulled: line.quantity })
     await office.ask('pull/confirm', { pullId: mine?.pullId })
     const recalled = sentence(await office.ask('recall/recallLot', { lotId, ...RECALL }))
-    expect(recalled).toContain('20 pieces went to quarantine (A-02-1 15, Van 1 5).')
-    expect(recalled).toContain('Pulls gave back 9 pieces (Van 1 5, Van 2 4)')
+    expect(recalled).toContain('20 pieces went to quarantine: 15 from A-02-1, 5 from Van 1.')
+    expect(recalled).toContain('Pulls gave back 9 pieces: 5 of Van 1, 4 of Van 2.')
     expect(recalled).toContain('Promised in place of it: 4 of lot K-78, A-02-1.')
     const [first, other] = (await dayOf()).vans
     expect(first).toMatchObject({ van: 'Van 1', state: 'ready', more: 5 })

@@ -168,14 +168,14 @@ test('STK-70 STK-72 STK-73 what was done is said with places and pieces, and so 
     ticked: 1,
   }
   expect(recalledSentence(lot, moved, given)).toBe(
-    'Lot K-77 of Carbon block is recalled. 14 pieces went to quarantine (A-02-1 11, Van 1 3). Pulls gave back 4 pieces (Van 1 4). Promised in place of it: 3 of lot K-78, A-02-1. Without: stop 2, Holt (1). Take 1 piece out of the totes again.',
+    'Lot K-77 of Carbon block is recalled. 14 pieces went to quarantine: 11 from A-02-1, 3 from Van 1. Pulls gave back 4 pieces: 4 of Van 1. Promised in place of it: 3 of lot K-78, A-02-1. Without: stop 2, Holt (1). Take 1 piece out of the totes again.',
   )
   expect(recalledSentence(lot, { heaps: [], quarantine: '' }, { byVan: [], instead: [], without: [], ticked: 0 })).toBe(
     'Lot K-77 of Carbon block is recalled. None of it lay in a bin or on a van.',
   )
   expect(quarantinedSentence(lot, { heaps: [], quarantine: '' })).toBe('Nothing of lot K-77 lies in a bin or on a van.')
   expect(quarantinedSentence(lot, { heaps: [{ place: 'Van 1', pieces: 1 }], quarantine: 'quarantine' })).toBe(
-    'Lot K-77 of Carbon block: 1 piece went to quarantine (Van 1 1).',
+    'Lot K-77 of Carbon block: 1 piece went to quarantine: 1 from Van 1.',
   )
   const stays = [
     { from: 'B-01-1', pieces: 2, why: 'closed' as const },
