@@ -9,15 +9,19 @@ import { SearchField } from '../design/SearchField.tsx'
 import { Sheet, Sheets } from '../design/Sheet.tsx'
 import { ask, problemOf } from '../shell/office-door.ts'
 import { useAddressWord, useOpenRecord } from '../shell/open-record.ts'
+import { LabelsPart } from './LabelsPart.tsx'
 import { NewPart, PartSheet } from './PartSheet.tsx'
 import { PlaceSheet } from './PlaceSheet.tsx'
 import { PART_COLUMNS, PLACE_COLUMNS } from './stock-columns.tsx'
+import { WalkPart } from './WalkPart.tsx'
 import { WorthLedger } from './WorthLedger.tsx'
 import './stock.css'
 
 const VIEWS = [
   { id: 'parts', words: 'parts' },
   { id: 'places', words: 'bins and vans' },
+  { id: 'walk', words: 'the walk' },
+  { id: 'labels', words: 'labels' },
   { id: 'worth', words: 'what it is worth' },
 ] as const
 
@@ -29,6 +33,11 @@ const WHICH = [
 /** The ledger of parts, what is where; and the bins and vans themselves. */
 export function StockScreen() {
   const [view, setView] = useAddressWord('view')
+  const choiceOf = (value: 'walk' | 'labels') => (
+    <InlineChoice words="look at" label="What to look at" choices={VIEWS} value={value} onChange={setView} />
+  )
+  if (view === 'walk') return <WalkPart viewChoice={choiceOf('walk')} />
+  if (view === 'labels') return <LabelsPart viewChoice={choiceOf('labels')} />
   if (view === 'worth')
     return (
       <WorthLedger

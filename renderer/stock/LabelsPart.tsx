@@ -1,0 +1,228 @@
+import { keepPreviousData, useQuery } from '@tanstack/react-query'
+import { type ReactNode, useState } from 'react'
+import { LABEL_KINDS, type LabelKind, labelsAddress, MOST_OF_ONE } from '../../core/stock/label-order.ts'
+import type { LabelPreview, LabelSource } from '../../core/stock/labels-contract.ts'
+import { counted } from '../../core/units/date-words.ts'
+import { Button } from '../design/Button.tsx'
+import { ChoiceField, InlineChoice, InlineChoices } from '../design/ChoiceField.tsx'
+import { EmptyPlace } from '../design/EmptyPlace.tsx'
+import { NumberField } from '../design/NumberField.tsx'
+import { PaperPicture } from '../design/PaperPicture.tsx'
+import { ProblemNote } from '../design/ProblemNote.tsx'
+import { SearchField } from '../design/SearchField.tsx'
+import { Sheet, SheetPart, Sheets } from '../design/Sheet.tsx'
+import { printPaper } from '../design/save-file.ts'
+import { useDraft } from '../design/use-draft.ts'
+import { ask, problemOf } from '../shell/office-door.ts'
+import { LabelShift } from './LabelShift.tsx'
+import './labels.css'
+
+/** What is wanted, with the words to show it by. */
+interface Wanted extends LabelSource {
+  readonly count: number
+}
+interface Draft {
+  readonly wanted: readonly Wanted[]
+  readonly beginWith: number
+  readonly partBars: 'own' | 'gtin'
+}
+const NOTHING_YET: Draft = { wanted: [], beginWith: 1, partBars: 'own' }
+
+const PART_BARS = [
+  { id: 'own', words: 'your part number' },
+  { id: 'gtin', words: 'its GTIN, where it has one' },
+] as const
+
+/** Labels of lots, parts and bins: chosen, looked at as they will lie on the sheet, printed. */
+export function LabelsPart({ viewChoice }: { readonly viewChoice: ReactNode }) {
+  const { draft, setDraft } = useDraft<Draft>('labels', NOTHING_YET)
+  const { wanted, beginWith, partBars } = draft
+  const set = (change: Partial<Draft>): void => setDraft({ ...draft, ...change })
+  const order = { wanted: wanted.map(({ kind, id, count }) => ({ kind, id, count })), beginWith, partBars }
+  const preview = useQuery({ ...ask.labels.preview.queryOptions({ input: order }), placeholderData: keepPreviousData })
+  const seen = preview.data ?? null
+  const print = (): void => {
+    void printPaper(labelsAddress(order))
+    if (seen) set({ beginWith: seen.nextBegin })
+  }
+  return (
+    <Sheets>
+      <Sheet
+        title={titleOf(seen)}
+        choices={viewChoice}
+        actions={
+          <Button kind="primary" isDisabled={seen === null || seen.labels === 0 || preview.isError} onPress={print}>
+            Print {counted(seen?.labels ?? 0, 'label')}
+          </Button>
+        }
+      >
+        {preview.error && <ProblemNote problem={problemOf(preview.error)} kept="What you chose is still here." />}
+        <div className="labels">
+          <div>
+            <ChooseSources
+              taken={wanted}
+              onTake={(source) => set({ wanted: [...wanted, { ...source, count: usualCount(source) }] })}
+            />
+            <WantedPart wanted={wanted} onChange={(next) => set({ wanted: next })} />
+          </div>
+          <SheetPart title="The first sheet" aside={seen === null ? null : sheetWords(seen)}>
+            <div className="stock-form-row">
+              <NumberField
+                label="Begin with label"
+                note="Those before it are used already; counted row by row."
+                value={beginWith}
+                least={1}
+                most={seen?.onSheet ?? 30}
+                onChange={(value) => set({ beginWith: value ?? 1 })}
+                chars={5}
+              />
+              <ChoiceField
+                label="Bars of a part say"
+                choices={PART_BARS}
+                value={partBars}
+                onChange={(value) => set({ partBars: value })}
+              />
+            </div>
+            {seen?.notes.map((note) => (
+              <p key={note} className="small">
+                {note}
+              </p>
+            ))}
+            {seen?.picture ? (
+              <PaperPicture picture={seen.picture} label="The first sheet of labels" />
+            ) : (
+              <EmptyPlace
+                why="Nothing is chosen yet."
+                todo="Add lots, parts or bins, and see here how they will lie."
+              />
+            )}
+            {seen !== null && <LabelShift rightMm={seen.shift.rightMm} downMm={seen.shift.downMm} />}
+          </SheetPart>
+        </div>
+      </Sheet>
+    </Sheets>
+  )
+}
+
+const titleOf = (seen: LabelPreview | null): string =>
+  seen === null || seen.labels === 0 ? 'Labels' : `${counted(seen.labels, 'label')} on ${counted(seen.sheets, 'sheet')}`
+
+const sheetWords = ({ onSheet, across }: LabelPreview): string =>
+  `${onSheet} labels, ${across} beside each other, on ${onSheet === 30 ? 'US Letter' : 'A4'}`
+
+/** A label for every piece of a lot; one for a part or a bin. */
+const usualCount = (source: LabelSource): number =>
+  source.kind === 'lot' ? Math.min(Math.max(1, source.pieces), MOST_OF_ONE) : 1
+
+const KINDS: readonly { readonly id: LabelKind; readonly words: string }[] = LABEL_KINDS.map((kind) => ({
+  id: kind,
+  words: `${kind}s`,
+}))
+
+const sameAs = (one: LabelSource) => (other: LabelSource) => one.kind === other.kind && one.id === other.id
+/** "P-1005, lot 2608-114". */
+const nameOf = ({ title, lot }: LabelSource): string => (lot === '' ? title : `${title}, lot ${lot}`)
+
+function ChooseSources({
+  taken,
+  onTake,
+}: {
+  readonly taken: readonly LabelSource[]
+  readonly onTake: (source: LabelSource) => void
+}) {
+  const [kind, setKind] = useState<LabelKind>('lot')
+  const [typed, setTyped] = useState('')
+  const found = useQuery({
+    ...ask.labels.find.queryOptions({ input: { kind, words: typed.slice(0, 80) } }),
+    placeholderData: keepPreviousData,
+  })
+  const left = found.data?.sources.filter((source) => !taken.some(sameAs(source))) ?? []
+  return (
+    <SheetPart
+      title="What to label"
+      aside={
+        <InlineChoices>
+          <InlineChoice words="look at" label="What to label" choices={KINDS} value={kind} onChange={setKind} />
+        </InlineChoices>
+      }
+    >
+      <SearchField label={`Find ${kind}s`} placeholder={`Find ${kind}s`} value={typed} onChange={setTyped} />
+      {found.error && <ProblemNote problem={problemOf(found.error)} />}
+      {found.data?.sources.length === 0 && (
+        <EmptyPlace
+          why={typed === '' ? `There are no ${kind}s yet.` : `Nothing is called “${typed}”.`}
+          todo={
+            kind === 'lot' ? 'Receive a lot first; only lots that lie somewhere are shown.' : 'Look for fewer letters.'
+          }
+        />
+      )}
+      <ul className="label-sources" aria-label={`${kind}s to label`}>
+        {left.map((source) => (
+          <li key={`${source.kind} ${source.id}`}>
+            <span>
+              <b>{nameOf(source)}</b>{' '}
+              <span className="second small">
+                {[
+                  source.kind === 'bin' && source.line !== '' ? `aisle ${source.line}` : source.line,
+                  pieceWords(source),
+                ]
+                  .filter((words) => words !== '')
+                  .join(', ')}
+              </span>
+            </span>
+            <Button kind="quiet" onPress={() => onTake(source)} aria-label={`Add ${nameOf(source)}`}>
+              Add
+            </Button>
+          </li>
+        ))}
+      </ul>
+      {found.data?.more && <p className="second small">There are more. Write some of the name to see them.</p>}
+    </SheetPart>
+  )
+}
+
+const pieceWords = ({ pieces }: LabelSource): string => (pieces === 0 ? '' : counted(pieces, 'piece'))
+
+function WantedPart({
+  wanted,
+  onChange,
+}: {
+  readonly wanted: readonly Wanted[]
+  readonly onChange: (wanted: readonly Wanted[]) => void
+}) {
+  if (wanted.length === 0) return null
+  return (
+    <SheetPart
+      title="To be printed"
+      aside={
+        <Button kind="quiet" onPress={() => onChange([])}>
+          Take out all {wanted.length}
+        </Button>
+      }
+    >
+      <ul className="label-sources" aria-label="To be printed">
+        {wanted.map((each) => (
+          <li key={`${each.kind} ${each.id}`}>
+            <NumberField
+              label={`Labels of ${nameOf(each)}`}
+              value={each.count}
+              least={1}
+              most={MOST_OF_ONE}
+              onChange={(count) =>
+                onChange(wanted.map((other) => (other === each ? { ...each, count: count ?? 1 } : other)))
+              }
+              chars={5}
+            />
+            <Button
+              kind="quiet"
+              onPress={() => onChange(wanted.filter((other) => other !== each))}
+              aria-label={`Take out ${nameOf(each)}`}
+            >
+              Take out
+            </Button>
+          </li>
+        ))}
+      </ul>
+    </SheetPart>
+  )
+}
