@@ -157,9 +157,9 @@ function cheaperWords(quantity: number, plain: number, { term }: DraftProposal, 
   return `because from ${quantity} on a piece costs ${money(priceOf(term, quantity))} instead of ${money(priceOf(term, plain))}`
 }
 
-/** "95 in 100 cases"; more nines where they matter. */
+/** "in 95 of 100 cases"; more nines where they matter. */
 export function casesInWords(share: number): string {
-  if (share >= 0.99995) return 'as good as always'
+  if (share >= 0.99995) return 'in practically all cases'
   const percent = share * 100
   return `in ${percent >= 99 ? percent.toFixed(1) : Math.floor(percent)} of 100 cases`
 }

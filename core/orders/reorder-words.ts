@@ -47,7 +47,7 @@ export function changesOf(draft: DraftProposal, order: number, manner: MoneyMann
     changes.push('A household that books before then counts in full, one that says no counts for nothing.')
   if (awaited.late > 0)
     changes.push(
-      `${counted(awaited.late, 'piece is', 'pieces are')} ${spanInWords(awaited.daysLate)} late; when they do not come, so many more are missing.`,
+      `${counted(awaited.late, 'piece is', 'pieces are')} ${spanInWords(awaited.daysLate)} late: without ${awaited.late === 1 ? 'it, one more is' : 'them, so many more are'} missing.`,
     )
   if (stock.expiring > 0) changes.push(`${counted(stock.expiring, 'piece')} on the shelf will expire unused.`)
   if (!wanted && part.usedADay.mean > 0)

@@ -331,3 +331,23 @@ test('the judge sees a proposal that was spoiled', () => {
   expect(checkReorders(input, { ...plan, orders: [] }).join()).toContain('comes to 9600')
   expect(checkReorders(input, { proposals: [], orders: [] }).join()).toContain('has no proposal')
 })
+
+test('ORD-57 a proposal says what would make it another quantity', () => {
+  const found = proposalFor(
+    aReorderInput({
+      parts: [aReorderPart(1, { terms: [aTerm({ breaks: [{ from: 100, price: cents(300) }] })] })],
+      likely: [0.1, 0.2, 0.3, 0.4, 0.5].map((chance) => someLikely(2, chance)),
+      incoming: [{ partId: part(1), quantity: 1, expectedOn: calendarDate('2026-11-16') }],
+      stock: [{ partId: part(1), expiresOn: calendarDate('2026-11-25'), recalled: false, quantity: 9 }],
+    }),
+  )
+  // At most 4 in 86.2 of 100 cases, at most 6 in 99.3: by the published table. Three of nine are needed today, the rest expires.
+  expect(found.changes).toEqual([
+    'Enough in 80 of 100 cases would take 1 piece fewer.',
+    'To have enough in 99 of 100 cases it takes 1 piece more.',
+    'A household that books before then counts in full, one that says no counts for nothing.',
+    '1 piece is 9 days late: without it, one more is missing.',
+    '6 pieces on the shelf will expire unused.',
+    'From 100 on a piece costs $3.00: $296.00 more in all.',
+  ])
+})
