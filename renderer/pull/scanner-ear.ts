@@ -1,5 +1,5 @@
 /** Longest pause between the first two signs of a scanner; a hand is slower (common practice, no source). */
-const FIRST_PAUSE_MS = 80
+const FIRST_PAUSE_MS = 100
 /** Once two came that fast it is a scanner, and a busy machine may hold the rest up. */
 const NEXT_PAUSE_MS = 300
 /** The fewest signs that are taken for a scan. */
