@@ -1,5 +1,6 @@
 import { useMutation, useQuery } from '@tanstack/react-query'
 import { STAGE_KIND_WORDS, STAGE_KINDS, stageKindSchema } from '../../core/installations/stage-kinds.ts'
+import { gtinFault, gtinFaultWords } from '../../core/stock/gtin.ts'
 import { type PartFields, partFieldsSchema } from '../../core/stock/stock-contract.ts'
 import { type PartId, type PlaceId, partIdSchema, placeIdSchema } from '../../core/units/ids.ts'
 import { cents } from '../../core/units/money.ts'
@@ -35,6 +36,13 @@ const KINDS = [
   { id: 'none', words: 'no stage: a fitting or a consumable' },
   ...STAGE_KINDS.map((kind) => ({ id: kind, words: STAGE_KIND_WORDS[kind].name })),
 ]
+
+/** What a GTIN lacks, once it is long enough to be one. */
+function gtinProblem(gtin: string): string | null {
+  const fault = gtin === '' ? null : gtinFault(gtin)
+  if (fault === null || (fault.kind === 'length' && gtin.length < 8)) return null
+  return `This does not add up: ${gtinFaultWords(fault)}. Read it off the box once more, or scan it.`
+}
 
 /** What the books say of a part. */
 export function PartForm({ partId, version, fields, substitutes, bins, onSaved }: PartFormProps) {
@@ -81,6 +89,14 @@ export function PartForm({ partId, version, fields, substitutes, bins, onSaved }
           chars={30}
           problem={now.name ? problems.name : null}
           isRequired
+        />
+        <TextField
+          label="GTIN"
+          value={now.gtin}
+          onChange={(gtin) => set({ gtin: gtin.trim() })}
+          chars={15}
+          inputMode="numeric"
+          problem={gtinProblem(now.gtin)}
         />
       </div>
       <div className="stock-form-row">

@@ -14,6 +14,7 @@ import { everyPage } from '../shell/every-page.ts'
 import { ask, office, problemOf } from '../shell/office-door.ts'
 import { LotForm } from './LotForm.tsx'
 import { PartForm } from './PartForm.tsx'
+import { PartLabels } from './PartLabels.tsx'
 import { ReceiveForm } from './ReceiveForm.tsx'
 import { MOVEMENT_COLUMNS } from './stock-columns.tsx'
 import { TermsPart } from './TermsPart.tsx'
@@ -51,7 +52,7 @@ export function NewPart({
   )
 }
 
-type Form = 'receive' | 'change' | { readonly lotId: number; readonly placeId: number } | null
+type Form = 'receive' | 'change' | 'labels' | { readonly lotId: number; readonly placeId: number } | null
 
 /** A part: its lots and where they lie, what is awaited, what happened; and the forms that change it. */
 export function PartSheet({ partId, onClose }: { readonly partId: PartId; readonly onClose: () => void }) {
@@ -72,9 +73,11 @@ export function PartSheet({ partId, onClose }: { readonly partId: PartId; readon
         <Button kind="primary" onPress={() => setForm(form === 'receive' ? null : 'receive')}>
           Receive a lot
         </Button>
+        <Button onPress={() => setForm(form === 'labels' ? null : 'labels')}>Print labels</Button>
         <Button onPress={() => setForm(form === 'change' ? null : 'change')}>Change this part</Button>
       </div>
       {form === 'receive' && <ReceiveForm part={part.data} onDone={done} />}
+      {form === 'labels' && <PartLabels partId={partId} onDone={done} />}
       {form === 'change' && (
         <PartForm
           partId={partId}
