@@ -7,7 +7,7 @@ async function goTo(page: Page, where: string): Promise<void> {
   await page.goto(`${page.url().split('#')[0]}#/${where}`)
 }
 
-/** Of the demo's lots the one that most homes have and that lies in a bin still. */
+/** Of the demo's lots one that lies in a bin still and that a dozen homes have. */
 async function aLotAtHomes({ books: { read } }: OpenedOffice) {
   const lots = await read
     .selectFrom('stages as s')
@@ -22,7 +22,7 @@ async function aLotAtHomes({ books: { read } }: OpenedOffice) {
     .orderBy('homes', 'desc')
     .orderBy('l.id')
     .execute()
-  const [lot] = lots
+  const lot = lots.find((each) => Number(each.homes) <= 16)
   if (!lot) throw new Error('The demo has a lot in a bin and at homes')
   return lot
 }

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import type { PullDay } from '../../core/stock/pull-contract.ts'
 import type { RecallBooked, RecalledLot, RecallSheetFacts, RecallVisits } from '../../core/stock/recall-contract.ts'
+import { recallVisitsWork } from '../../core/stock/recall-visits-work.ts'
 import { calendarDate } from '../../core/units/calendar-date.ts'
 import { aLotToRecall, RECALL } from '../builders/a-recall.ts'
 import { aBookedVisit, aHousehold, aPlace, aVan, held } from '../builders/a-warehouse.ts'
@@ -210,6 +211,23 @@ describe.each(databases)('a recall on $name', ({ open }) => {
     ).toEqual([{ free_of_charge: 1 }])
     expect(visitId).toBeGreaterThan(0)
     expect(good).toBeGreaterThan(0)
+  })
+
+  test('STK-77 stopped half way, what is booked stays, and the next press books the rest', async () => {
+    const office = await anOffice(await open())
+    const { tx, lotId, home } = await aLotToRecall(office)
+    for (let n = 1; n <= 10; n += 1) await home({ name: `Home ${n}`, town: 'Saltgrass' })
+    await office.ask('recall/recallLot', { lotId, ...RECALL })
+    let asked = 0
+    const desk = { ...office.desk(), progress: async () => ++asked < 2 }
+    expect(await recallVisitsWork.run(desk, { lotId, from: null })).toMatchObject({
+      ok: true,
+      value: { booked: 8, added: 0, left: [], notComeTo: 2 },
+    })
+    expect(await bookAll(office, lotId)).toMatchObject({ booked: 2, added: 0, left: [], notComeTo: 0 })
+    const sites = await tx.selectFrom('visits').select('site_id').where('state', '=', 'booked').execute()
+    expect(new Set(sites.map((visit) => visit.site_id)).size).toBe(10)
+    expect(sites).toHaveLength(10)
   })
 
   test('STK-77 a home that cannot be booked is named with the reason, and the others are booked', async () => {
