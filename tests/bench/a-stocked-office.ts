@@ -27,9 +27,9 @@ export function stockTheOffice(file: string, parts: number): void {
     // Every stage has a part of its kind: its own number scattered over the parts of that kind
     KINDS.forEach((kind, at) => {
       const own = Math.floor(parts / KINDS.length)
-      db.prepare(`update stages set part_id = 1 + ${at} + ${KINDS.length} * ((id * 7919) % ${own}) where kind = ?`).run(
-        kind,
-      )
+      db.prepare(
+        `update stages set part_id = 1 + ${at} + ${KINDS.length} * (((id / 5) * 7919) % ${own}) where kind = ?`,
+      ).run(kind)
     })
     writeLetters(db, chance)
     writeBookedVisits(db)
