@@ -80,33 +80,41 @@ export function meanAndDeviation(tosses: readonly Toss[]): { readonly mean: numb
 const FEW_EQUAL = 24
 
 function sumOfTosses(chances: readonly number[]): Clipped {
-  const groups = new Map<number, number>()
-  for (const chance of chances) {
-    if (!(chance >= 0 && chance <= 1)) throw new RangeError(`Not a chance: ${chance}`)
-    groups.set(chance, (groups.get(chance) ?? 0) + 1)
-  }
-  const certain = groups.get(1) ?? 0
-  groups.delete(1)
-  groups.delete(0)
-  const parts: Clipped[] = [{ from: certain, chances: Float64Array.of(1) }]
+  // In order of size equal ones lie together, the halves are of one width, and any order of the same tosses adds up in the same way
+  const sorted = Float64Array.from(chances).sort()
+  const parts: Clipped[] = []
   const single: number[] = []
-  for (const [chance, count] of groups)
-    if (count >= FEW_EQUAL) parts.push(clippedBinomial(count, chance))
-    else for (let i = 0; i < count; i++) single.push(chance)
-  // In order of size the halves are of one width, and any order of the same tosses adds up in the same way
-  single.sort((a, b) => a - b)
+  let certain = 0
+  for (let at = 0; at < sorted.length; ) {
+    const chance = sorted[at] as number
+    if (!(chance >= 0 && chance <= 1)) throw new RangeError(`Not a chance: ${chance}`)
+    const times = equalFrom(sorted, at)
+    at += times
+    if (chance === 1) certain = times
+    else if (chance > 0 && times >= FEW_EQUAL) parts.push(clippedBinomial(times, chance))
+    else if (chance > 0) for (let each = 0; each < times; each++) single.push(chance)
+  }
   for (let at = 0; at < single.length; at += FEW_EQUAL) parts.push(oneByOne(single.slice(at, at + FEW_EQUAL)))
+  parts.push({ from: certain, chances: Float64Array.of(1) })
   return inHalves(parts)
+}
+
+/** How many equal numbers begin at this place. */
+function equalFrom(sorted: Float64Array, at: number): number {
+  let end = at + 1
+  while (end < sorted.length && sorted[end] === sorted[at]) end++
+  return end - at
 }
 
 /** The plain convolution, a toss after the other: right for a few. */
 function oneByOne(chances: readonly number[]): Clipped {
   const sum = new Float64Array(chances.length + 1)
   sum[0] = 1
-  chances.forEach((chance, at) => {
+  for (let at = 0; at < chances.length; at++) {
+    const chance = chances[at] as number
     for (let k = at + 1; k > 0; k--) sum[k] = (sum[k] as number) * (1 - chance) + (sum[k - 1] as number) * chance
     sum[0] = (sum[0] as number) * (1 - chance)
-  })
+  }
   return { from: 0, chances: sum }
 }
 
