@@ -32,7 +32,7 @@ export function checkWhatToCount(week: CountWeek, plan: WhatToCount): string[] {
   if (left.length > 0 && taken.length < room) complaints.push('There is room for more, and more is due.')
   if (left.length !== plan.waiting) complaints.push(`${left.length} wait, not ${plan.waiting}.`)
   const shareOf = (heap: HeapToCount): number => shares.get(name(heap))?.share ?? 0
-  const least = Math.min(...taken.map(shareOf))
+  const least = taken.reduce((smallest, heap) => Math.min(smallest, shareOf(heap)), Number.POSITIVE_INFINITY)
   for (const heap of left)
     if (shareOf(heap) > least + 1e-9) complaints.push(`${name(heap)} waits for longer than one that is counted.`)
   return complaints
@@ -46,18 +46,26 @@ interface Wait {
 
 const isDue = (wait: Wait | undefined): boolean => wait !== undefined && wait.days >= wait.interval - 6
 
-/** What each heap has waited of its interval. */
-function waits(week: CountWeek): Map<string, Wait> {
-  const ofPart = new Map(week.uses.map((use) => [use.partId, use.usedValue]))
-  const whole = [...ofPart.values()].reduce((sum, value) => sum + value, 0)
+/** Where a part stands by its use: 0 among what makes up four fifths, 1 among the next up to 95 in 100, 2 otherwise. */
+function standingOf(week: CountWeek): Map<number, number> {
+  const whole = week.uses.reduce((sum, use) => sum + use.usedValue, 0)
   return new Map(
-    week.heaps.map((heap) => {
-      const own = ofPart.get(heap.partId) ?? 0
+    week.uses.map(({ partId, usedValue: own }) => {
       // What all parts ahead of it in the order of value make up together.
       const ahead = week.uses
-        .filter((use) => use.usedValue > own || (use.usedValue === own && use.partId < heap.partId))
+        .filter((use) => use.usedValue > own || (use.usedValue === own && use.partId < partId))
         .reduce((sum, use) => sum + use.usedValue, 0)
-      const place = own === 0 ? 2 : ahead < 0.8 * whole ? 0 : ahead < 0.95 * whole ? 1 : 2
+      return [partId, own === 0 ? 2 : ahead < 0.8 * whole ? 0 : ahead < 0.95 * whole ? 1 : 2]
+    }),
+  )
+}
+
+/** What each heap has waited of its interval. */
+function waits(week: CountWeek): Map<string, Wait> {
+  const standing = standingOf(week)
+  return new Map(
+    week.heaps.map((heap) => {
+      const place = standing.get(heap.partId) ?? 2
       const step = heap.touched >= week.rules.busyFrom ? Math.max(0, place - 1) : place
       const weeks = [week.rules.weeksMuch, week.rules.weeksSome, week.rules.weeksLittle][step] ?? 0
       const interval = heap.lastDifference > 0 ? Math.ceil(weeks * 3.5) : weeks * 7

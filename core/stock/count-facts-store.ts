@@ -1,9 +1,13 @@
 import { sql } from 'kysely'
 import type { ReadDb } from '../database/handles.ts'
-import type { CalendarDate } from '../units/calendar-date.ts'
+import { addDays, type CalendarDate, calendarDate } from '../units/calendar-date.ts'
 import type { LotId, OfficeId, PartId, PlaceId } from '../units/ids.ts'
 import { type Cents, cents } from '../units/money.ts'
+import { readFigures, readHeaps, readMovements } from './on-hand-on.ts'
+import { heapsNow, movementsOfDays } from './on-hand-store.ts'
 import type { PartUse } from './what-to-count.ts'
+
+const LAST_DAY = calendarDate('9999-12-31')
 
 export interface CountableHeap {
   readonly placeId: PlaceId
@@ -18,25 +22,47 @@ export interface CountableHeap {
   readonly receivedOn: CalendarDate
 }
 
-/** What lies in a bin, on a van or in quarantine, in the order of the walk; how many pieces is not asked. What is on the way cannot be counted. */
+/**
+ * What lies in a bin, on a van or in quarantine, in the order of the walk; how many pieces is not asked. What is on the way cannot be
+ * counted. Names are looked up once each, however many heaps there are.
+ */
 export async function countableHeaps(db: ReadDb, officeId: OfficeId): Promise<CountableHeap[]> {
-  return db
-    .selectFrom('balances as b')
-    .innerJoin('places as p', (join) => join.onRef('p.office_id', '=', 'b.office_id').onRef('p.id', '=', 'b.place_id'))
-    .innerJoin('lots as l', (join) => join.onRef('l.office_id', '=', 'b.office_id').onRef('l.id', '=', 'b.lot_id'))
-    .innerJoin('parts as t', (join) => join.onRef('t.office_id', '=', 'l.office_id').onRef('t.id', '=', 'l.part_id'))
-    .select(['p.id as placeId', 'p.code as place', 'p.aisle as aisle', 'p.walk_order as walkOrder'])
-    .select(['t.id as partId', 't.number as number', 't.name as part'])
-    .select(['l.id as lotId', 'l.code as lot', 'l.received_on as receivedOn'])
-    .where('b.office_id', '=', officeId)
-    .where('b.quantity', '>', 0)
-    .where('p.kind', '<>', 'transit')
-    .orderBy('p.walk_order')
-    .orderBy('p.code')
-    .orderBy('t.number')
-    .orderBy('l.id')
+  const places = await db
+    .selectFrom('places')
+    .select(['id', 'code', 'aisle', 'walk_order'])
+    .where('office_id', '=', officeId)
+    .where('kind', '<>', 'transit')
     .execute()
+  const parts = await db
+    .selectFrom('parts')
+    .select(['id', 'number', 'name'])
+    .where('office_id', '=', officeId)
+    .execute()
+  const lots = await db
+    .selectFrom('lots')
+    .select(['id', 'part_id', 'code', 'received_on'])
+    .where('office_id', '=', officeId)
+    .execute()
+  const [placeOf, partOf] = [byKey(places), byKey(parts)]
+  const lotOf = byKey(lots)
+  const heaps = readHeaps(await heapsNow(db, officeId)).flatMap(({ placeId, lotId }) => {
+    const place = placeOf.get(placeId)
+    const lot = lotOf.get(lotId)
+    const part = lot && partOf.get(lot.part_id)
+    if (!place || !lot || !part) return []
+    const where = { placeId, place: place.code, aisle: place.aisle, walkOrder: place.walk_order }
+    const what = { partId: part.id, number: part.number, part: part.name }
+    return [{ ...where, ...what, lotId, lot: lot.code, receivedOn: lot.received_on }]
+  })
+  return heaps.sort(
+    (a, b) =>
+      a.walkOrder - b.walkOrder || textOrder(a.place, b.place) || textOrder(a.number, b.number) || a.lotId - b.lotId,
+  )
 }
+
+const byKey = <Row extends { readonly id: number }>(rows: readonly Row[]): Map<number, Row> =>
+  new Map(rows.map((row) => [row.id, row]))
+const textOrder = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
 
 export interface LastCount {
   readonly placeId: PlaceId
@@ -52,7 +78,7 @@ export async function countsOfHeaps(db: ReadDb, officeId: OfficeId): Promise<Las
     .selectFrom('movements')
     .select(['lot_id', 'from_place_id', 'to_place_id', 'quantity', 'moved_on'])
     .where('office_id', '=', officeId)
-    .where('reason', '=', 'count')
+    .where(sql<boolean>`reason = 'count'`)
     .orderBy('moved_on')
     .execute()
   const lines = await db
@@ -85,17 +111,20 @@ export interface HeapFigure {
 
 /** How often something came to a heap or went from it since a day. */
 export async function movedTimes(db: ReadDb, officeId: OfficeId, since: CalendarDate): Promise<HeapFigure[]> {
-  const ends = sql<{ lot_id: LotId; place_id: PlaceId }>`(
-      select lot_id, from_place_id as place_id from movements where office_id = ${officeId} and moved_on >= ${since} and from_place_id is not null
-      union all
-      select lot_id, to_place_id from movements where office_id = ${officeId} and moved_on >= ${since} and to_place_id is not null
-    )`.as('ends')
-  const rows = await db
-    .selectFrom(ends)
-    .select((each) => ['lot_id as lotId', 'place_id as placeId', each.fn.countAll<number>().as('times')])
-    .groupBy(['lot_id', 'place_id'])
-    .execute()
-  return rows.map((row) => ({ ...row, times: Number(row.times) }))
+  const days = { after: addDays(since, -1), until: LAST_DAY }
+  const times = new Map<LotId, Map<PlaceId, number>>()
+  const add = (lotId: LotId, placeId: PlaceId | null): void => {
+    if (placeId === null) return
+    const places = times.get(lotId) ?? new Map<PlaceId, number>()
+    times.set(lotId, places.set(placeId, (places.get(placeId) ?? 0) + 1))
+  }
+  for (const { lotId, fromPlaceId, toPlaceId } of readMovements(await movementsOfDays(db, officeId, days))) {
+    add(lotId, fromPlaceId)
+    add(lotId, toPlaceId)
+  }
+  return [...times].flatMap(([lotId, places]) =>
+    [...places].map(([placeId, count]) => ({ lotId, placeId, times: count })),
+  )
 }
 
 export interface Missed {
@@ -116,17 +145,17 @@ export async function missedByPulls(db: ReadDb, officeId: OfficeId): Promise<Mis
   return rows
 }
 
-/** What was fitted of each part since a day, at what the part costs. */
+/** What was fitted of each part since a day, at what the part costs; along the index that holds just that. */
 export async function usedSince(db: ReadDb, officeId: OfficeId, since: CalendarDate): Promise<PartUse[]> {
-  const fitted = await db
-    .selectFrom('movements')
-    .select((each) => ['part_id as partId', each.fn.sum<number>('quantity').as('pieces')])
-    .where('office_id', '=', officeId)
-    .where('reason', '=', 'fit')
-    .where('moved_on', '>=', since)
-    .groupBy('part_id')
-    .execute()
-  const pieces = new Map(fitted.map((row) => [row.partId, Number(row.pieces)]))
+  const fitted = sql<string>`(select coalesce(string_agg(part_id || ',' || quantity, ','), '') from movements
+    where office_id = ${officeId} and reason = 'fit' and moved_on >= ${since})`
+  const text = (await db.selectNoFrom(fitted.as('text')).executeTakeFirstOrThrow()).text
+  const pieces = new Map<number, number>()
+  const figures = readFigures(text)
+  for (let at = 0; at < figures.length; at += 2) {
+    const partId = figures[at] ?? 0
+    pieces.set(partId, (pieces.get(partId) ?? 0) + (figures[at + 1] ?? 0))
+  }
   const parts = await db.selectFrom('parts').select(['id', 'cost_cents']).where('office_id', '=', officeId).execute()
   return parts.map((part) => ({ partId: part.id, usedValue: usedAtCost(pieces.get(part.id) ?? 0, part.cost_cents) }))
 }

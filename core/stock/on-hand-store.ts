@@ -1,9 +1,7 @@
 import { type RawBuilder, sql } from 'kysely'
 import type { ReadDb } from '../database/handles.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
-import type { LotId, OfficeId, PartId, PlaceId } from '../units/ids.ts'
-import type { Cents } from '../units/money.ts'
-import type { Movement } from './ledger.ts'
+import type { OfficeId, PartId } from '../units/ids.ts'
 import type { MovedDays } from './on-hand-on.ts'
 
 /** The first and the last day on which anything moved, along the index by day. */
@@ -14,99 +12,59 @@ export async function movedDays(db: ReadDb, officeId: OfficeId): Promise<MovedDa
   return first && last ? { first: first.moved_on, last: last.moved_on } : null
 }
 
-/** A list of figures as one text: fifty thousand rows come across in a tenth of the time that as many records take. */
+/** Rows as one text of figures: fifty thousand come across in a tenth of the time that as many records take. */
 const figures = (columns: RawBuilder<unknown>, from: RawBuilder<unknown>) =>
-  sql<string | null>`(select string_agg(${columns}, ',') from ${from})`
+  sql<string>`(select coalesce(string_agg(${columns}, ','), '') from ${from})`
 
 const HEAP = sql`lot_id || ',' || place_id || ',' || quantity`
 const MOVEMENT = sql`lot_id || ',' || coalesce(from_place_id, 0) || ',' || coalesce(to_place_id, 0) || ',' || quantity`
 
-/** What is there now, from the kept balances, and what was moved today: both of one moment. */
-export async function balancesAndToday(
+/** What is there now, from the kept balances, as `readHeaps` reads it. */
+export async function heapsNow(db: ReadDb, officeId: OfficeId): Promise<string> {
+  const heaps = figures(HEAP, sql`balances where office_id = ${officeId} and quantity > 0`)
+  return (await db.selectNoFrom(heaps.as('heaps')).executeTakeFirstOrThrow()).heaps
+}
+
+/** The same, and what was moved today as `readMovements` reads it: both of one moment. */
+export async function heapsAndToday(
   db: ReadDb,
   officeId: OfficeId,
   today: CalendarDate,
-): Promise<{ readonly heaps: Movement[]; readonly today: Movement[] }> {
-  const row = await db
+): Promise<{ readonly heaps: string; readonly today: string }> {
+  return db
     .selectNoFrom([
       figures(HEAP, sql`balances where office_id = ${officeId} and quantity > 0`).as('heaps'),
       figures(MOVEMENT, sql`movements where office_id = ${officeId} and moved_on >= ${today}`).as('today'),
     ])
     .executeTakeFirstOrThrow()
-  return { heaps: heapsOf(row.heaps), today: movementsOf(row.today) }
 }
 
-/** What is there now, from the kept balances: as though each heap had come in by one movement. */
-export async function heapsNow(db: ReadDb, officeId: OfficeId): Promise<Movement[]> {
-  const heaps = figures(HEAP, sql`balances where office_id = ${officeId} and quantity > 0`)
-  return heapsOf((await db.selectNoFrom(heaps.as('heaps')).executeTakeFirstOrThrow()).heaps)
-}
-
-/** Movements after a day, up to and including another. Those of past days never change any more. */
+/** Movements after a day, up to and including another, as `readMovements` reads them. Those of past days never change any more. */
 export async function movementsOfDays(
   db: ReadDb,
   officeId: OfficeId,
   days: { readonly after: CalendarDate; readonly until: CalendarDate },
-): Promise<Movement[]> {
+): Promise<string> {
   const from = sql`movements where office_id = ${officeId} and moved_on > ${days.after} and moved_on <= ${days.until}`
-  const row = await db.selectNoFrom(figures(MOVEMENT, from).as('moved')).executeTakeFirstOrThrow()
-  return movementsOf(row.moved)
+  return (await db.selectNoFrom(figures(MOVEMENT, from).as('moved')).executeTakeFirstOrThrow()).moved
 }
 
-/** The keys come from the database, where they are keys. */
-const lot = (figure: number | undefined) => (figure ?? 0) as LotId
-const place = (figure: number | undefined) => (figure ?? 0) as PlaceId
-const placeOrNone = (figure: number | undefined): PlaceId | null => (figure === 0 ? null : place(figure))
+const LOT = sql<string>`id || ',' || part_id || ',' || cost_cents || ',' || replace(coalesce(expires_on, '0'), '-', '')
+  || ',' || case when recalled_on is null then 0 else 1 end`
 
-function readFigures(text: string | null): number[] {
-  return text === null ? [] : (JSON.parse(`[${text}]`) as number[])
-}
-
-function heapsOf(text: string | null): Movement[] {
-  const found = readFigures(text)
-  const heaps: Movement[] = []
-  for (let at = 0; at < found.length; at += 3)
-    heaps.push({
-      lotId: lot(found[at]),
-      fromPlaceId: null,
-      toPlaceId: place(found[at + 1]),
-      quantity: found[at + 2] ?? 0,
-    })
-  return heaps
-}
-
-function movementsOf(text: string | null): Movement[] {
-  const found = readFigures(text)
-  const movements: Movement[] = []
-  for (let at = 0; at < found.length; at += 4)
-    movements.push({
-      lotId: lot(found[at]),
-      fromPlaceId: placeOrNone(found[at + 1]),
-      toPlaceId: placeOrNone(found[at + 2]),
-      quantity: found[at + 3] ?? 0,
-    })
-  return movements
-}
-
-export interface LotOnHand {
-  readonly lotId: LotId
-  readonly partId: PartId
-  readonly lot: string
-  readonly expiresOn: CalendarDate | null
-  readonly cost: Cents
-  readonly recalled: boolean
-}
-
-/** Every lot that ever came in, by key. */
-export async function everyLot(db: ReadDb, officeId: OfficeId): Promise<LotOnHand[]> {
-  const rows = await db
-    .selectFrom('lots')
-    .select(['id as lotId', 'part_id as partId', 'code as lot', 'expires_on as expiresOn', 'cost_cents as cost'])
-    .select('recalled_on as recalledOn')
-    .where('office_id', '=', officeId)
-    .orderBy('id')
-    .execute()
-  return rows.map(({ recalledOn, ...lot }) => ({ ...lot, recalled: recalledOn !== null }))
+/** Lots as `readLots` reads them: every one that ever came in, or those of which something lies somewhere now. */
+export async function lotsAsFigures(
+  db: ReadDb,
+  officeId: OfficeId,
+  which: 'every' | 'there',
+): Promise<{ figures: string; numbers: string[] }> {
+  const lots = db
+    .selectFrom('lots as l')
+    .select(['code', LOT.as('figures')])
+    .where('l.office_id', '=', officeId)
+  const lies = sql<boolean>`exists (select 1 from balances b where b.office_id = l.office_id and b.lot_id = l.id and b.quantity > 0)`
+  const rows = await (which === 'there' ? lots.where(lies) : lots).execute()
+  return { figures: rows.map((row) => row.figures).join(','), numbers: rows.map((row) => row.code) }
 }
 
 export interface PartName {

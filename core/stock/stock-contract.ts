@@ -37,6 +37,8 @@ export const partLedgerRowSchema = z.object({
   lots: pieces,
   price: centsSchema,
   leastToKeep: pieces.nullable(),
+  /** Pieces that every van always carries. */
+  vanPar: pieces,
   closed: z.boolean(),
 })
 export type PartLedgerRow = z.infer<typeof partLedgerRowSchema>
@@ -54,6 +56,10 @@ export const partFieldsSchema = z.object({
   shelfMonths: z.int().min(1).max(240).nullable(),
   fitMinutes: minutesSchema.nullable(),
   perVisitQuantity: z.int().min(0).max(100),
+  /** Pieces that every van always carries. */
+  vanPar: z.int().min(0).max(1000),
+  /** Room that a piece takes. */
+  spaceMillilitres: z.int().min(1, 'Above 0; blank where nobody measured it.').max(1_000_000).nullable(),
   leastToKeep: z.int().min(0).max(100_000).nullable(),
   serviceLevelPercent: z.number().min(50).max(99.9).nullable(),
   note: z.string().trim().max(500),
@@ -131,6 +137,8 @@ export const movementSchema = z.object({
 })
 export type MovementLine = z.infer<typeof movementSchema>
 
+const vanPars = z.array(z.object({ partId: partIdSchema, par: z.int().min(0).max(1000) })).max(500)
+
 export const placeSchema = z.object({
   placeId: placeIdSchema,
   kind: placeKind,
@@ -145,6 +153,9 @@ export const placeSchema = z.object({
       vanId: vanIdSchema,
       technicianId: technicianIdSchema.nullable(),
       technician: z.string().nullable(),
+      roomMillilitres: z.int().nullable(),
+      /** What it carries otherwise than the parts say. */
+      pars: vanPars,
       version: z.int(),
     })
     .nullable(),
@@ -168,24 +179,15 @@ export const receiveSchema = z.object({
 })
 export type Receive = z.infer<typeof receiveSchema>
 
-/** What lay where at the end of a day. Lists are told once, heaps point into them: fifty thousand heaps travel in little. */
+/** What lay where at the end of a day. Names are told once; lots and heaps travel as one text each, so that a hundred thousand of them cost little. */
 export const onHandSchema = z.object({
   on: calendarDateSchema,
   parts: z.array(z.object({ partId: partIdSchema, number: z.string(), name: z.string() })),
-  lots: z.array(
-    z.object({
-      lotId: lotIdSchema,
-      /** Its part, as it stands in `parts`, from 0. */
-      part: z.int().min(0),
-      lot: z.string(),
-      expiresOn: calendarDateSchema.nullable(),
-      cost: centsSchema,
-      recalled: z.boolean(),
-    }),
-  ),
+  /** Five figures a lot, all by commas, and their numbers in the same order. `readLots` reads them. */
+  lots: z.object({ figures: z.string(), numbers: z.array(z.string()) }),
   places: z.array(z.object({ placeId: placeIdSchema, name: z.string(), kind: placeKind })),
-  /** Three figures a heap: its lot and its place, as they stand above, from 0, and its pieces. */
-  heaps: z.array(z.int()),
+  /** Three figures a heap, all by commas: key of its lot, key of its place, pieces. `readHeaps` reads them. */
+  heaps: z.string(),
 })
 export type OnHand = z.infer<typeof onHandSchema>
 
@@ -260,6 +262,8 @@ export const stockContract = {
         version: z.int().nullable(),
         name: z.string().trim().min(1, 'The van needs a name.').max(30),
         technicianId: technicianIdSchema.nullable(),
+        roomMillilitres: z.int().min(1).max(100_000_000).nullable(),
+        pars: vanPars,
         inUse: z.boolean(),
       }),
     )

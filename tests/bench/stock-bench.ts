@@ -6,7 +6,9 @@ import { openDatabase } from '../../core/database/open-books.ts'
 import { FIRST_OFFICE } from '../../core/desk-of-office.ts'
 import { type Office, openOffice } from '../../core/office.ts'
 import { balancesOf, tallyUp } from '../../core/stock/ledger.ts'
-import { balancesOn } from '../../core/stock/on-hand-answers.ts'
+import { tallyOn } from '../../core/stock/on-hand-answers.ts'
+import { readHeaps } from '../../core/stock/on-hand-on.ts'
+import { heapsNow } from '../../core/stock/on-hand-store.ts'
 import { addDays, calendarDate } from '../../core/units/calendar-date.ts'
 import { LARGE_WAREHOUSE, writeManyMovements } from './many-movements.ts'
 import { type Measure, type MeasureLine, middleOf } from './measure.ts'
@@ -50,10 +52,10 @@ async function measureStore(file: string): Promise<MeasureLine[]> {
   const books = openDatabase(file)
   const asked = { read: books.read, officeId: FIRST_OFFICE, today }
   try {
-    const now = await middleOf(GOES, () => balancesOn(asked, today))
-    const back = await middleOf(3, () => balancesOn(asked, addDays(today, -30)))
-    const heaps = await balancesOn(asked, today).length
-    const agrees = await sumAgrees(books, await balancesOn(asked, today))
+    const now = await middleOf(GOES, async () => readHeaps(await heapsNow(books.read, FIRST_OFFICE)))
+    const back = await middleOf(3, () => tallyOn(asked, addDays(today, -30)))
+    const heaps = readHeaps(await heapsNow(books.read, FIRST_OFFICE)).length
+    const agrees = await sumAgrees(books, balancesOf(await tallyOn(asked, today)))
     return [
       { name: `stock.on-hand.store.${heaps}-heaps`, value: now, unit: 'ms', floor: ON_HAND_MS },
       { name: 'stock.on-hand.30-days-back.store', value: back, unit: 'ms' },

@@ -8,6 +8,7 @@ import { afterEach, describe, expect, test } from 'vitest'
 import { openDatabase } from '../../core/database/open-books.ts'
 import { openPostgres } from '../../core/database/open-postgres.ts'
 import { balancesOf, onHand, tallyUp } from '../../core/stock/ledger.ts'
+import { readHeaps, readMovements } from '../../core/stock/on-hand-on.ts'
 import { heapsNow, movementsOfDays } from '../../core/stock/on-hand-store.ts'
 import type { PullDay } from '../../core/stock/pull-contract.ts'
 import { calendarDate } from '../../core/units/calendar-date.ts'
@@ -32,7 +33,10 @@ async function moreSessions(first: AnOffice, count: number): Promise<AnOffice[]>
 /** Whatever happened: never below zero, balances the sum of the movements, each yes one movement, each no a sentence. */
 async function expectBooksToHold({ database: { read, write } }: AnOffice, told: readonly Told[]): Promise<void> {
   const movements = await write.selectFrom('movements').selectAll().orderBy('id').execute()
-  const kept = onHand(await heapsNow(read, OFFICE))
+  const kept = readHeaps(await heapsNow(read, OFFICE))
+  const order = (a: { lotId: number; placeId: number }, b: { lotId: number; placeId: number }) =>
+    a.lotId - b.lotId || a.placeId - b.placeId
+  kept.sort(order)
   const byHand = onHand(
     movements.map((row) => ({
       lotId: row.lot_id,
@@ -42,7 +46,7 @@ async function expectBooksToHold({ database: { read, write } }: AnOffice, told: 
     })),
   )
   expect(kept).toEqual(byHand)
-  expect(balancesOf(tallyUp(new Map(), await movementsOfDays(read, OFFICE, EVERY_DAY)))).toEqual(kept)
+  expect(balancesOf(tallyUp(new Map(), readMovements(await movementsOfDays(read, OFFICE, EVERY_DAY))))).toEqual(kept)
   const balances = await write.selectFrom('balances').select('quantity').execute()
   expect(balances.every((row) => row.quantity >= 0)).toBe(true)
   for (const { what, note, status, code, sentence, moved } of told) {
@@ -164,7 +168,7 @@ describe.each(databases)('many sessions on $name', ({ open }) => {
       .where('reason', '=', 'count')
       .execute()
     expect(counts).toHaveLength(rows.length)
-    const kept = await heapsNow(office.database.read, OFFICE)
+    const kept = readHeaps(await heapsNow(office.database.read, OFFICE))
     expect(kept.every((heap) => heap.quantity === 7)).toBe(true)
   })
 })
