@@ -129,7 +129,7 @@ function ShortForm({ line, draft, say, onWrite }: FormProps) {
       line={line}
       draft={draft}
       say={say}
-      label={`There are, of ${line.quantity}`}
+      label={`Found of ${line.quantity}`}
       most={line.quantity - 1}
       isReady={isReady}
       verb={`Write down ${pieces ?? '?'} of ${line.quantity}`}
@@ -147,7 +147,7 @@ function DamagedForm({ line, draft, say, onWrite }: FormProps) {
       line={line}
       draft={draft}
       say={say}
-      label={`Damaged, of ${line.quantity}`}
+      label={`Damaged of ${line.quantity}`}
       most={line.quantity}
       isReady={piecesFit(draft, line)}
       verb={`Set ${pieces ?? '?'} aside`}
@@ -183,7 +183,7 @@ function ElsewhereForm({ pullId, line, draft, say, onWrite }: FormProps) {
       line={line}
       draft={draft}
       say={say}
-      label={`Taken from there, of ${line.quantity}`}
+      label={`Taken of ${line.quantity}`}
       most={line.quantity}
       isReady={piecesFit(draft, line) && from !== undefined}
       verb={from ? `Take ${pieces ?? '?'} from ${from.bin}` : `Take ${pieces ?? '?'} from there`}

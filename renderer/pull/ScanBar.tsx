@@ -67,7 +67,9 @@ export function ScanBar(props: ScanBarProps) {
         </span>
       </div>
       <div className="pull-said" data-kind={said?.kind} role="status" aria-live="assertive" aria-atomic="true">
-        {said !== null && (
+        {said === null ? (
+          <span className="second">A scanner is heard wherever you are on this sheet.</span>
+        ) : (
           <span key={turn}>
             <b>
               {said.kind === 'no' && 'No: '}

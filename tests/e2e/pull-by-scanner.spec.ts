@@ -185,10 +185,10 @@ test('PICK-20 PICK-21 PICK-22 PICK-23 PICK-24 PICK-28 PICK-29 a pull by scanner 
 
   // One short: three are there. The fourth is promised from the other lot.
   await page.getByRole('checkbox', { name: '4 of Carbon block, 10 in, bin A-02-3' }).press('3')
-  await expect(page.getByRole('textbox', { name: 'There are, of 4' })).toHaveValue('3')
+  await expect(page.getByRole('textbox', { name: 'Found of 4' })).toHaveValue('3')
   await accessible(page)
   await photograph(page, 'line-short')
-  await page.getByRole('textbox', { name: 'There are, of 4' }).press('Enter')
+  await page.getByRole('textbox', { name: 'Found of 4' }).press('Enter')
   await expect(page.getByText('3 of 4 found: Carbon block, 10 in, lot 2607-031, A-02-3.')).toBeVisible()
   await expect(page.getByText('Pull 1 of Carbon block, 10 in from B-01-2, lot 2609-002.')).toBeVisible()
   await accessible(page)
