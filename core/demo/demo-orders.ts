@@ -1,8 +1,7 @@
 import type { DayNumber } from '../units/calendar-date.ts'
 import { addMonths, dateOfDayNumber, dayNumberOf, partsOf } from '../units/calendar-date.ts'
 import { nextWorkday } from './demo-calendar.ts'
-import type { DemoOrder } from './demo-records.ts'
-import type { StockYears } from './demo-stock.ts'
+import type { DemoOrder, StockYears } from './demo-records.ts'
 import { SCENARIO } from './scenario.ts'
 
 /** Part and supplier of a kind; the dealer buys each part of one supplier. */

@@ -152,6 +152,13 @@ export interface DemoMovement {
   readonly order: number | null
 }
 
+/** What the warehouse did in five years. */
+export interface StockYears {
+  readonly orders: DemoOrder[]
+  readonly lots: DemoLot[]
+  readonly movements: DemoMovement[]
+}
+
 export interface DemoPayment {
   readonly visit: number
   readonly on: DayNumber

@@ -2,14 +2,8 @@ import type { DayNumber } from '../units/calendar-date.ts'
 import { addMonths, dateOfDayNumber, dayNumberOf } from '../units/calendar-date.ts'
 import { isWorkday } from './demo-calendar.ts'
 import { numberedOrders, orderAwaited } from './demo-orders.ts'
-import type { DemoFitting, DemoLot, DemoMovement, DemoOrder, DemoVisit } from './demo-records.ts'
+import type { DemoFitting, DemoMovement, DemoVisit, StockYears } from './demo-records.ts'
 import { SCENARIO } from './scenario.ts'
-
-export interface StockYears {
-  readonly orders: DemoOrder[]
-  readonly lots: DemoLot[]
-  readonly movements: DemoMovement[]
-}
 
 interface Shelf {
   readonly lot: number

@@ -82,7 +82,7 @@ function Booking({ form, initial, visit, onClose }: BookingProps) {
   const { today, locale } = useOffice()
   const { settings } = useOfficeState()
   const say = useSay()
-  const { siteId, household, line1, town, phone, phoneNote } = form.household
+  const { siteId, household } = form.household
   const { draft, setDraft, discard } = useDraft(visit ? `visit-${visit.visitId}` : `visit-new-${siteId}`, initial)
   const planned = useQuery(
     ask.visits.proposal.queryOptions({
@@ -106,12 +106,8 @@ function Booking({ form, initial, visit, onClose }: BookingProps) {
   const minutes = check.data?.minutes ?? settings.callMinutes
   const isGiven = visit !== null && visit.technician === null && draft.technicianId !== null
   const offers = useQuery(ask.visits.freeDays.queryOptions({ input: { siteId, minutes } }))
-  const missing = useMissingParts({
-    siteId,
-    visitId,
-    picks,
-    days: [draft.on, ...(offers.data ?? []).map((day) => day.on)],
-  })
+  const days = [draft.on, ...(offers.data ?? []).map((day) => day.on)]
+  const missing = useMissingParts({ siteId, visitId, picks, days })
   const takeBack = useMutation(ask.visits.cancel.mutationOptions())
   const save = useMutation({
     mutationFn: async (ready: WantedVisit) => {
@@ -138,14 +134,10 @@ function Booking({ form, initial, visit, onClose }: BookingProps) {
       })
     },
   })
-  const where = [line1, town].filter((part) => part !== '').join(', ')
-  const call = [phone, phoneNote].filter((part) => part !== '').join(', ')
   return (
     <SecondSheet
-      title={
-        visit === null ? `Book ${household}` : visit.technician ? `Move ${household}` : `Give ${household} to someone`
-      }
-      below={[where, call].filter((part) => part !== '').join(' · ')}
+      title={titleOf(household, visit)}
+      below={whereAndCall(form.household)}
       onClose={onClose}
       backTo="who waits"
     >
@@ -166,6 +158,17 @@ function Booking({ form, initial, visit, onClose }: BookingProps) {
       />
     </SecondSheet>
   )
+}
+
+function titleOf(household: string, visit: VisitShape | null): string {
+  if (visit === null) return `Book ${household}`
+  return visit.technician ? `Move ${household}` : `Give ${household} to someone`
+}
+
+function whereAndCall({ line1, town, phone, phoneNote }: FormAnswer['household']): string {
+  const filled = (parts: readonly string[], between: string): string =>
+    parts.filter((part) => part !== '').join(between)
+  return filled([filled([line1, town], ', '), filled([phone, phoneNote], ', ')], ' · ')
 }
 
 interface PartsAsked {

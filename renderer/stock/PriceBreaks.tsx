@@ -5,6 +5,8 @@ import { NumberField } from '../design/NumberField.tsx'
 
 /** A lower price while it is typed. */
 export interface TypedBreak {
+  /** Tells the lines apart while their quantities are typed. */
+  readonly key: number
   readonly from: number | null
   readonly price: Cents | null
 }
@@ -16,6 +18,13 @@ export function wholeBreaks(typed: readonly TypedBreak[]): { from: number; price
   )
   return whole.length === typed.length ? whole.toSorted((a, b) => a.from - b.from) : null
 }
+
+export function typedBreaks(breaks: readonly { readonly from: number; readonly price: Cents }[]): TypedBreak[] {
+  return breaks.map((each, index) => ({ ...each, key: index + 1 }))
+}
+
+const nextKey = (breaks: readonly TypedBreak[]): number =>
+  breaks.reduce((most, each) => Math.max(most, each.key), 0) + 1
 
 interface PriceBreaksProps {
   readonly breaks: readonly TypedBreak[]
@@ -31,8 +40,7 @@ export function PriceBreaks({ breaks, onChange }: PriceBreaksProps) {
       <legend className="field-label">Lower prices for larger orders</legend>
       {breaks.length === 0 && <p className="second small">None: every piece costs the same.</p>}
       {breaks.map((each, index) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: a break has no key of its own, and its quantity is being typed
-        <div key={index} className="stock-form-row">
+        <div key={each.key} className="stock-form-row">
           <NumberField
             label={`From pieces, ${index + 1}`}
             value={each.from}
@@ -56,7 +64,7 @@ export function PriceBreaks({ breaks, onChange }: PriceBreaksProps) {
         </div>
       ))}
       <div>
-        <Button kind="quiet" onPress={() => onChange([...breaks, { from: null, price: null }])}>
+        <Button kind="quiet" onPress={() => onChange([...breaks, { key: nextKey(breaks), from: null, price: null }])}>
           Add a lower price
         </Button>
       </div>

@@ -15,7 +15,7 @@ import { useSay } from '../design/undo.ts'
 import { useDraft } from '../design/use-draft.ts'
 import { MoneyText } from '../design/Words.tsx'
 import { ask, problemOf } from '../shell/office-door.ts'
-import { PriceBreaks, type TypedBreak, wholeBreaks } from './PriceBreaks.tsx'
+import { PriceBreaks, type TypedBreak, typedBreaks, wholeBreaks } from './PriceBreaks.tsx'
 
 /** Who sells a part and on what terms. */
 export function TermsPart({ partId }: { readonly partId: PartId }) {
@@ -160,5 +160,6 @@ function TermForm({ partId, known, onDone }: TermFormProps) {
 }
 
 function draftOf({ supplierId, supplierNumber, price, packSize, minimumQuantity, preferred, breaks }: TermRow): Draft {
-  return { supplier: String(supplierId), supplierNumber, price, packSize, minimumQuantity, preferred, breaks }
+  const terms = { supplierNumber, price, packSize, minimumQuantity, preferred }
+  return { supplier: String(supplierId), ...terms, breaks: typedBreaks(breaks) }
 }

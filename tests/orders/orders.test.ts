@@ -13,8 +13,11 @@ async function aShortPart(office: AnOffice) {
   await aLot(tx, { partId, code: '2603-017', expiresOn: '2027-03-31', placeId: bin, pieces: 4 })
   const van = await aVan(tx, 'van 1', 'Ilse R.')
   const siteId = await aHousehold(tx, 'Ashgrove Dental')
-  const visit = { siteId, technicianId: van.technicianId, on: '2026-12-03', needs: [[partId, 7]] as const }
-  await aBookedVisit(tx, visit)
+  // A pull serves whole visits: the one that wants four has them, the other waits.
+  for (const [index, pieces] of [4, 3].entries()) {
+    const needs = [[partId, pieces]] as const
+    await aBookedVisit(tx, { siteId, technicianId: van.technicianId, on: '2026-12-03', from: 480 + index * 60, needs })
+  }
   const supplier = {
     supplierId: null,
     version: null,

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import type { OrderInFull } from '../../core/orders/order-shapes.ts'
 import type { MovementLine } from '../../core/stock/stock-contract.ts'
 import { held } from '../builders/a-warehouse.ts'
 import { type AnOffice, anOffice } from '../builders/an-office.ts'
@@ -19,7 +20,8 @@ async function anOrderToReceive(office: AnOffice) {
     { partId: membrane, quantity: 12 },
     { partId: sediment, quantity: 4 },
   ]
-  return { ...parts, order: await aSentOrder(office, supplierId, lines) }
+  const order: OrderInFull = await aSentOrder(office, supplierId, lines)
+  return { ...parts, order }
 }
 
 describe.each(databases)('receiving an order on $name', ({ open }) => {
