@@ -54,13 +54,15 @@ function restSentence(worth: Omit<Worth, 'sentences'>, { locale, currency }: Wor
 }
 
 function expirySentence(worth: Omit<Worth, 'sentences'>, { locale, currency }: WorthManner): string {
-  const left = worth.expiring.filter((lot) => lot.willBeUsed < lot.pieces)
-  if (worth.expiring.length === 0) return 'Nothing expires within 90 days.'
+  const coming = worth.expiring.filter((lot) => lot.expiresOn >= worth.on)
+  const left = coming.filter((lot) => lot.willBeUsed < lot.pieces)
+  const lots = counted(coming.length, 'lot')
+  if (coming.length === 0) return 'Nothing expires within 90 days.'
   if (left.length === 0)
-    return `${counted(worth.expiring.length, 'lot')} will expire within 90 days, and all of that will likely be used before.`
+    return `${lots} will expire within 90 days; all that lies of ${coming.length === 1 ? 'it' : 'them'} will likely be used before.`
   const pieces = left.reduce((sum, lot) => sum + lot.pieces - lot.willBeUsed, 0)
   const money = formatCents(worth.atRisk, currency, locale)
-  return `${counted(pieces, 'piece')} for ${money} will likely be left when they expire, within 90 days or already.`
+  return `${lots} will expire within 90 days; ${counted(pieces, 'piece')} for ${money} will likely be left of ${coming.length === 1 ? 'it' : 'them'} then.`
 }
 
 function fillSentence({ fill }: Omit<Worth, 'sentences'>, { locale }: WorthManner): string {

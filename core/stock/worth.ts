@@ -66,7 +66,11 @@ export function worth(input: WorthInput): Figures {
     elsewhere: sumOf(parts, (part) => part.elsewhere),
     lost: sumOf(parts, (part) => part.lost),
     resting: restingOf(parts),
-    atRisk: sumOf(expiring, (lot) => lot.atRisk),
+    // What is past its date is lost already, and told as that
+    atRisk: sumOf(
+      expiring.filter((lot) => lot.expiresOn >= today),
+      (lot) => lot.atRisk,
+    ),
     fill: { since: fillSince, ...fillRate(input.pulls) },
     parts,
     places: placesWorth(input, heaps),

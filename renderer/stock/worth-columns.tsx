@@ -1,8 +1,10 @@
 import type { ExpiringLot, PartWorth, PlaceWorth } from '../../core/stock/worth-shapes.ts'
-import { spanInWords } from '../../core/units/date-words.ts'
+import type { CalendarDate } from '../../core/units/calendar-date.ts'
+import { agoInWords, spanInWords } from '../../core/units/date-words.ts'
 import type { Cents } from '../../core/units/money.ts'
+import { useOffice } from '../design/office-manner.ts'
 import type { TableColumn } from '../design/table-columns.ts'
-import { AgoText, DateText, DistanceText, MoneyText, TwoLines } from '../design/Words.tsx'
+import { AgoText, DateText, MoneyText, TwoLines } from '../design/Words.tsx'
 
 /** Amounts are exported as the spreadsheet reckons them: 12.5. Every currency that the office can choose on a screen has two digits. */
 function moneyColumn<Row>(
@@ -133,6 +135,12 @@ export const WORTH_PLACE_COLUMNS: readonly TableColumn<PlaceWorth>[] = [
   moneyColumn('value', 'Value', (place) => place.value, { width: 120 }),
 ]
 
+/** "in 19 days"; in bold where it is past: "11 days ago". */
+function ExpiryText({ date }: { readonly date: CalendarDate }) {
+  const { today } = useOffice()
+  return date < today ? <b>{agoInWords(date, today)}</b> : <AgoText date={date} />
+}
+
 /** Lots that expire soon, or have. */
 export const WORTH_LOT_COLUMNS: readonly TableColumn<ExpiringLot>[] = [
   {
@@ -149,9 +157,7 @@ export const WORTH_LOT_COLUMNS: readonly TableColumn<ExpiringLot>[] = [
     id: 'expires',
     header: 'Expires',
     value: (lot) => lot.expiresOn,
-    cell: (lot) => (
-      <TwoLines first={<DateText date={lot.expiresOn} />} second={<DistanceText date={lot.expiresOn} />} />
-    ),
+    cell: (lot) => <TwoLines first={<DateText date={lot.expiresOn} />} second={<ExpiryText date={lot.expiresOn} />} />,
     width: { share: 1, least: 108 },
   },
   figureColumn('pieces', 'Pieces', (lot) => lot.pieces, 64),

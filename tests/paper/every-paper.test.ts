@@ -64,6 +64,7 @@ beforeAll(async () => {
     'invoices of a day': `invoices-of/${invoice.issued_on ?? addDays(calendarDate(TODAY), -1)}`,
     statement: `statements/${invoice.customer_id}`,
     'household, with readings': `household/${measured.site_id}`,
+    'worth of the stock': `worth/${TODAY}`,
   }
   for (const [name, address] of Object.entries(addresses)) papers.set(name, await paperOf(office, address))
   await office.close()
@@ -79,7 +80,7 @@ const folder = mkdtempSync(join(tmpdir(), 'penstock-papers-'))
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
 
 test('PAP-5 on every paper what is opened in a content stream is closed in it, and everything drawn is marked', () => {
-  expect(papers.size).toBe(10)
+  expect(papers.size).toBe(11)
   for (const [name, file] of papers) {
     const streams = contentStreams(file)
     expect(streams.length, name).toBeGreaterThan(0)
