@@ -5,6 +5,7 @@ import { recallLettersPaperAnswer } from './letters/recall-letters-answers.ts'
 import { orderPaper } from './orders/order-paper-answers.ts'
 import { worthPaper } from './orders/worth-answers.ts'
 import { routesPapers } from './routes/routes-answers.ts'
+import { countPaper } from './stock/count-paper-answers.ts'
 import { labelPapers } from './stock/labels-answers.ts'
 import { pullPaper } from './stock/pull-paper-answers.ts'
 import { householdPaper } from './visits/household-paper-answers.ts'
@@ -16,6 +17,7 @@ export const PAPERS: readonly PaperAnswer[] = [
   ...INVOICE_PAPERS,
   ...routesPapers,
   pullPaper,
+  countPaper,
   ...labelPapers,
   householdPaper,
   orderPaper,
