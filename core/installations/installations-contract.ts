@@ -16,6 +16,8 @@ export const stageFieldsSchema = z.object({
   /** Its own name; blank for the usual one. */
   label: line,
   partId: partIdSchema.nullable(),
+  /** Nothing may stand in for that part here. */
+  ownPartOnly: z.boolean().default(false),
   /** Last changed, or for a tank last sanitised. */
   changedOn: calendarDateSchema.nullable(),
   ownMonths,

@@ -18,6 +18,7 @@ export const STAGE_WORDS: FieldWords<StageFields> = {
   kind: 'kind',
   label: 'name',
   partId: 'part',
+  ownPartOnly: 'that part only',
   changedOn: 'last changed',
   ownMonths: 'own months',
   ownDueOn: 'date set by hand',

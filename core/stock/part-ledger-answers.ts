@@ -46,6 +46,7 @@ export async function parts(desk: Desk): Promise<Result<PartLedgerRow[]>> {
         lots: there?.lots ?? 0,
         price: part.price,
         leastToKeep: part.leastToKeep,
+        vanPar: part.vanPar,
         closed: part.closedOn !== null,
       }
     }),

@@ -21,6 +21,10 @@ export interface PartRow {
   readonly shelfMonths: number | null
   readonly fitMinutes: Minutes | null
   readonly perVisitQuantity: number
+  /** Pieces that every van always carries, where the van has no par of its own. */
+  readonly vanPar: number
+  /** Room that a piece takes, millilitres; null when nobody measured it. */
+  readonly spaceMillilitres: number | null
   readonly leastToKeep: number | null
   readonly serviceLevelPercent: number | null
   readonly note: string
@@ -44,6 +48,8 @@ const PART = [
   'shelf_months as shelfMonths',
   'fit_minutes as fitMinutes',
   'per_visit_quantity as perVisitQuantity',
+  'van_par as vanPar',
+  'space_ml as spaceMillilitres',
   'reorder_point as leastToKeep',
   'service_level_percent as serviceLevelPercent',
   'note',
@@ -83,6 +89,8 @@ const columnsOf = (part: PartFields) => ({
   shelf_months: part.shelfMonths,
   fit_minutes: part.fitMinutes,
   per_visit_quantity: part.perVisitQuantity,
+  van_par: part.vanPar,
+  space_ml: part.spaceMillilitres,
   reorder_point: part.leastToKeep,
   service_level_percent: part.serviceLevelPercent,
   note: part.note,

@@ -61,6 +61,13 @@ export function planPickList(input: PickListInput): PickList {
   }
 }
 
+/** Whether somebody cannot be served whole, whoever that will be: only then it matters what a visit is worth. */
+export function isSomethingShort(input: PickListInput): boolean {
+  const reach = new HeapsInReach(input)
+  const visits = input.visits.map((visit) => ({ worth: 1, wants: reach.needsOf(visit, input.parts) }))
+  return chooseVisits({ pieces: reach.heaps.map((heap) => heap.left), visits }, 0).served.includes(false)
+}
+
 /** Earlier in the day first, then the one that was booked first: the order of which equals are preferred. */
 function byWindow(a: PullVisit, b: PullVisit): number {
   return a.startsAt - b.startsAt || a.visitId - b.visitId

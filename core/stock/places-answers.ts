@@ -1,7 +1,7 @@
 import type { Desk, OpenBooks } from '../answering.ts'
 import { ok, type Result, refused } from '../result.ts'
 import { counted } from '../units/date-words.ts'
-import type { PlaceId, TechnicianId, VanId } from '../units/ids.ts'
+import type { PartId, PlaceId, TechnicianId, VanId } from '../units/ids.ts'
 import {
   findPlace,
   findPlaceByName,
@@ -16,12 +16,14 @@ import {
   updateVan,
 } from './places-store.ts'
 import type { PlaceLine } from './stock-contract.ts'
+import { listVanPars, replaceVanPars } from './van-room-store.ts'
 
 export async function places(
   desk: Desk,
 ): Promise<Result<{ places: PlaceLine[]; drivers: { technicianId: TechnicianId; name: string }[] }>> {
   const { read, officeId, today } = desk
   const pieces = await piecesByPlace(read, officeId)
+  const pars = await listVanPars(read, officeId)
   const vans = new Map((await listVans(read, officeId)).map((van) => [van.placeId, van]))
   const rows = (await listPlaces(read, officeId)).map((place) => {
     const van = vans.get(place.placeId)
@@ -33,6 +35,8 @@ export async function places(
             vanId: van.vanId,
             technicianId: van.technicianId,
             technician: van.technicianName,
+            roomMillilitres: van.roomMillilitres,
+            pars: pars.filter((each) => each.vanId === van.vanId).map(({ partId, par }) => ({ partId, par })),
             version: van.version,
           }
         : null,
@@ -93,6 +97,9 @@ interface SaveVan {
   readonly version: number | null
   readonly name: string
   readonly technicianId: TechnicianId | null
+  readonly roomMillilitres: number | null
+  /** What it carries otherwise than the parts say. */
+  readonly pars: readonly { readonly partId: PartId; readonly par: number }[]
   readonly inUse: boolean
 }
 
@@ -110,10 +117,12 @@ export function saveVan(desk: Desk, input: SaveVan): Promise<Result<{ vanId: Van
       return refused('VAN_TECHNICIAN_HAS_ONE', { technician: other.technicianName ?? '', van: other.name })
     const free = await nameIsFree(books, input.name, before?.placeId ?? null)
     if (!free.ok) return free
-    const { name, technicianId } = input
+    const { name, technicianId, roomMillilitres, pars } = input
     if (!before) {
       const placeId = await insertPlace(tx, officeId, { kind: 'van', name, aisle: '', walkOrder: 0 })
-      return ok({ vanId: await insertVan(tx, officeId, { name, placeId, technicianId }) })
+      const vanId = await insertVan(tx, officeId, { name, placeId, technicianId, roomMillilitres })
+      await replaceVanPars(tx, officeId, vanId, pars)
+      return ok({ vanId })
     }
     const closedOn = input.inUse ? null : today
     const place = await findPlace(books.read, officeId, before.placeId)
@@ -121,8 +130,11 @@ export function saveVan(desk: Desk, input: SaveVan): Promise<Result<{ vanId: Van
     const saved = await savePlace(books, place, { ...place, name, closedOn })
     if (!saved.ok) return saved
     const { vanId } = before
-    if (await updateVan(tx, officeId, { vanId, name, technicianId, closedOn, version: input.version ?? 0 }))
+    const changed = { vanId, name, technicianId, roomMillilitres, closedOn, version: input.version ?? 0 }
+    if (await updateVan(tx, officeId, changed)) {
+      await replaceVanPars(tx, officeId, vanId, pars)
       return ok({ vanId })
+    }
     return refused('RECORD_CHANGED', {
       what: before.name,
       changes: `it is driven by ${before.technicianName ?? 'nobody'}`,

@@ -102,6 +102,8 @@ export interface VanRow {
   readonly placeId: PlaceId
   readonly technicianId: TechnicianId | null
   readonly technicianName: string | null
+  /** Its room, millilitres; null when nobody measured it. */
+  readonly roomMillilitres: number | null
   readonly closedOn: CalendarDate | null
   readonly version: number
 }
@@ -119,6 +121,7 @@ export async function listVans(db: ReadDb, officeId: OfficeId): Promise<VanRow[]
       'v.place_id as placeId',
       'v.technician_id as technicianId',
       't.short_name as technicianName',
+      'v.space_ml as roomMillilitres',
       'v.closed_on as closedOn',
       'v.version as version',
     ])
@@ -140,7 +143,7 @@ export async function vanOfTechnician(
 export async function insertVan(
   tx: WriteDb,
   officeId: OfficeId,
-  van: { name: string; placeId: PlaceId; technicianId: TechnicianId | null },
+  van: { name: string; placeId: PlaceId; technicianId: TechnicianId | null; roomMillilitres: number | null },
 ): Promise<VanId> {
   const { id } = await tx
     .insertInto('vans')
@@ -149,6 +152,7 @@ export async function insertVan(
       name: van.name,
       place_id: van.placeId,
       technician_id: van.technicianId,
+      space_ml: van.roomMillilitres,
       closed_on: null,
     })
     .returning('id')
@@ -160,13 +164,14 @@ export async function insertVan(
 export async function updateVan(
   tx: WriteDb,
   officeId: OfficeId,
-  van: Pick<VanRow, 'vanId' | 'name' | 'technicianId' | 'closedOn' | 'version'>,
+  van: Pick<VanRow, 'vanId' | 'name' | 'technicianId' | 'roomMillilitres' | 'closedOn' | 'version'>,
 ): Promise<boolean> {
   const { numUpdatedRows } = await tx
     .updateTable('vans')
     .set({
       name: van.name,
       technician_id: van.technicianId,
+      space_ml: van.roomMillilitres,
       closed_on: van.closedOn,
       version: van.version + 1,
     })

@@ -15,6 +15,9 @@ export interface VisitOfDay {
   /** Null when nobody, or somebody without a van, is to come. */
   readonly vanId: VanId | null
   readonly routePosition: number | null
+  readonly street: string
+  readonly latitude: number | null
+  readonly longitude: number | null
   readonly startsAt: TimeOfDay
   readonly promised: boolean
   readonly state: 'booked' | 'done' | 'could-not' | 'cancelled'
@@ -42,6 +45,9 @@ export async function visitsOfDay(db: ReadDb, officeId: OfficeId, on: CalendarDa
       'v.site_id as siteId',
       'c.sort_name as household',
       's.town as town',
+      's.line1 as street',
+      's.latitude as latitude',
+      's.longitude as longitude',
       't.short_name as technicianName',
       'n.id as vanId',
       'v.route_position as routePosition',
@@ -62,6 +68,26 @@ export async function visitsOfDay(db: ReadDb, officeId: OfficeId, on: CalendarDa
     .map((row) => ({ ...row, promised: row.promised === 1 }))
 }
 
+/** Where visits are booked on the days from one to another, both counted. */
+export async function visitsBookedBetween(
+  db: ReadDb,
+  officeId: OfficeId,
+  from: CalendarDate,
+  to: CalendarDate,
+): Promise<Pick<VisitOfDay, 'siteId' | 'street' | 'town' | 'latitude' | 'longitude'>[]> {
+  return db
+    .selectFrom('visits as v')
+    .innerJoin('sites as s', (join) => join.onRef('s.office_id', '=', 'v.office_id').onRef('s.id', '=', 'v.site_id'))
+    .select(['v.site_id as siteId', 's.line1 as street', 's.town as town', 's.latitude as latitude'])
+    .select('s.longitude as longitude')
+    .where('v.office_id', '=', officeId)
+    .where('v.visit_on', '>=', from)
+    .where('v.visit_on', '<=', to)
+    .where('v.state', '=', 'booked')
+    .orderBy('v.id')
+    .execute()
+}
+
 export interface TaskNeed {
   readonly visitId: VisitId
   readonly kind: 'change' | 'sanitise' | 'measure' | 'other'
@@ -71,12 +97,14 @@ export interface TaskNeed {
   readonly partId: PartId | null
   readonly quantity: number
   readonly dueOn: CalendarDate | null
+  /** Nothing may stand in for its part at this stage. */
+  readonly ownPartOnly: boolean
 }
 
 /** The planned tasks of visits, with the part each needs: the task's own, else the one that the stage holds. */
 export async function tasksOfVisits(db: ReadDb, officeId: OfficeId, visitIds: readonly VisitId[]): Promise<TaskNeed[]> {
   if (visitIds.length === 0) return []
-  return db
+  const rows = await db
     .selectFrom('visit_tasks as k')
     .leftJoin('stages as g', (join) => join.onRef('g.office_id', '=', 'k.office_id').onRef('g.id', '=', 'k.stage_id'))
     .select([
@@ -89,6 +117,7 @@ export async function tasksOfVisits(db: ReadDb, officeId: OfficeId, visitIds: re
       ),
       'k.quantity as quantity',
       'g.due_on as dueOn',
+      'g.own_part_only as ownPartOnly',
     ])
     .where('k.office_id', '=', officeId)
     .where('k.visit_id', 'in', visitIds)
@@ -96,6 +125,7 @@ export async function tasksOfVisits(db: ReadDb, officeId: OfficeId, visitIds: re
     .orderBy('k.visit_id')
     .orderBy('k.position')
     .execute()
+  return rows.map((row) => ({ ...row, ownPartOnly: row.ownPartOnly === 1 }))
 }
 
 export interface ServedPieces {
@@ -103,6 +133,8 @@ export interface ServedPieces {
   /** The part that the visit asked for. */
   readonly partId: PartId
   readonly quantity: number
+  /** Another part stands in for it. */
+  readonly standsIn: boolean
 }
 
 /** What open and confirmed pulls hold for these visits. */
@@ -112,17 +144,19 @@ export async function servedOfVisits(
   visitIds: readonly VisitId[],
 ): Promise<ServedPieces[]> {
   if (visitIds.length === 0) return []
-  return db
+  const rows = await db
     .selectFrom('pull_line_stops as s')
     .innerJoin('pull_lines as l', (join) =>
       join.onRef('l.office_id', '=', 's.office_id').onRef('l.id', '=', 's.pull_line_id'),
     )
     .innerJoin('pulls as p', (join) => join.onRef('p.office_id', '=', 'l.office_id').onRef('p.id', '=', 'l.pull_id'))
     .select(['s.visit_id as visitId', 'l.part_id as partId', 's.quantity as quantity'])
+    .select('l.substitute as substitute')
     .where('s.office_id', '=', officeId)
     .where('s.visit_id', 'in', visitIds)
     .where('p.state', '<>', 'taken-back')
     .execute()
+  return rows.map(({ substitute, ...row }) => ({ ...row, standsIn: substitute === 1 }))
 }
 
 export interface PromisedPieces {

@@ -3,6 +3,7 @@ import { ok, type Result } from '../result.ts'
 import { readSettings } from '../settings/settings-store.ts'
 import { addDays, type CalendarDate, weekdayOf } from '../units/calendar-date.ts'
 import type { PartId, VisitId } from '../units/ids.ts'
+import { losingVisitRows, type TellLosers } from './losing-visits.ts'
 import { type DaySeen, planDay, readDay } from './plan-pull-answers.ts'
 import type { PullDay, PullLineRow, ShortageRow, VanPullRow } from './pull-contract.ts'
 import { awaitedDeliveries, type Delivery, visitsOfDay } from './pull-needs-store.ts'
@@ -42,7 +43,8 @@ export async function day(desk: Desk, input: { on: CalendarDate }): Promise<Resu
 export async function pullDay(desk: Pick<Desk, 'read' | 'officeId' | 'today'>, on: CalendarDate): Promise<PullDay> {
   const { read, officeId, today } = desk
   const seen = await readDay(desk, on)
-  const plan = planDay(seen)
+  // Nobody tops a van up for a day that is over.
+  const plan = planDay(on < today ? { ...seen, input: { ...seen.input, vans: [] } } : seen)
   const pulls = await pullsOfDay(read, officeId, on)
   const lines = await linesOfPulls(
     read,
@@ -56,6 +58,9 @@ export async function pullDay(desk: Pick<Desk, 'read' | 'officeId' | 'today'>, o
   )
   const words = wordsOf(seen)
   const deliveries = await awaitedDeliveries(read, officeId)
+  const { locale } = await readSettings(read, officeId)
+  const losers = losingVisitRows(plan.losers, tellLosers(seen, words, deliveries, stops, locale))
+  const vanOf = new Map(seen.visits.map((visit) => [visit.visitId, visit.vanId]))
   const vanIds = new Set([...seen.toServe.map((visit) => visit.vanId), ...pulls.map((pull) => pull.vanId)])
   const vans = seen.vans
     .filter((van) => vanIds.has(van.vanId))
@@ -65,6 +70,7 @@ export async function pullDay(desk: Pick<Desk, 'read' | 'officeId' | 'today'>, o
       const kept = { pulls: own, lines, stops, placeId: van.placeId }
       return {
         ...vanRow(seen, words, planned, kept, deliveries),
+        losers: losers.filter((loser) => vanOf.get(loser.visitId) === van.vanId),
         vanId: van.vanId,
         van: van.name,
         technician: van.technicianName,
@@ -109,6 +115,35 @@ function wordsOf(seen: DaySeen): Words {
   }
 }
 
+function tellLosers(
+  seen: DaySeen,
+  words: Words,
+  deliveries: readonly Delivery[],
+  stops: readonly StopRow[],
+  locale: string,
+): TellLosers {
+  const sites = new Map(seen.visits.map((visit) => [visit.visitId, visit.siteId]))
+  const visits = new Map(seen.toServe.map((visit) => [visit.visitId, visit]))
+  return {
+    part: words.part,
+    visit: (visitId) => {
+      const visit = visits.get(visitId)
+      const siteId = sites.get(visitId)
+      return visit && siteId !== undefined ? { ...visit, siteId } : null
+    },
+    nextDelivery: (partId) => nextDeliveryOf(deliveries, partId),
+    held: (visitId) => piecesOf(stops.filter((stop) => stop.visitId === visitId)),
+    locale,
+  }
+}
+
+function nextDeliveryOf(deliveries: readonly Delivery[], partId: PartId): ShortageRow['nextDelivery'] {
+  const next = deliveries.find((delivery) => delivery.partId === partId)
+  return next
+    ? { on: next.expectedOn, quantity: next.quantity, orderNumber: next.orderNumber, supplier: next.supplierName }
+    : null
+}
+
 interface Kept {
   readonly pulls: readonly PullRow[]
   readonly lines: readonly KeptLine[]
@@ -116,7 +151,7 @@ interface Kept {
   readonly placeId: number
 }
 
-type Body = Omit<VanPullRow, 'vanId' | 'van' | 'technician'>
+type Body = Omit<VanPullRow, 'vanId' | 'van' | 'technician' | 'losers'>
 
 /** What a van's list shows: the open pull; without one what was put on it; without that the plan. */
 function vanRow(
@@ -158,7 +193,6 @@ function vanRow(
     lines: rows(false),
     aboard: rows(true),
     shortages: shortageRows(seen, words, planned?.shortages ?? [], deliveries),
-    losers: [],
     room: planned?.room ?? null,
     parLeftOut: (planned?.parLeftOut ?? []).map(({ partId, quantity, why }) => ({
       part: words.part(partId),
@@ -209,16 +243,16 @@ function plannedRow(line: PullLine, words: Words): PullLineRow {
   }
 }
 
-/** Shortages by part, with the stops that lack it, what lies there unfit, and when more comes. */
+/** What is not there, by part, with the stops that lack it, what lies there unfit, and when more comes. */
 function shortageRows(
   seen: DaySeen,
   words: Words,
   shortages: readonly Shortage[],
   deliveries: readonly Delivery[],
 ): ShortageRow[] {
-  return [...new Set(shortages.map((each) => each.partId))].map((partId) => {
-    const own = shortages.filter((each) => each.partId === partId)
-    const next = deliveries.find((delivery) => delivery.partId === partId)
+  const missing = shortages.flatMap((each) => (each.missing > 0 ? [{ ...each, quantity: each.missing }] : []))
+  return [...new Set(missing.map((each) => each.partId))].map((partId) => {
+    const own = missing.filter((each) => each.partId === partId)
     const unfit = seen.input.stock.filter(
       (lot) => lot.partId === partId && lot.vanId === null && !isFittable(lot, seen.on),
     )
@@ -232,9 +266,7 @@ function shortageRows(
         household: words.household(visitId),
       })),
       unfit: unfit.reduce((sum, lot) => sum + lot.onHand, 0),
-      nextDelivery: next
-        ? { on: next.expectedOn, quantity: next.quantity, orderNumber: next.orderNumber, supplier: next.supplierName }
-        : null,
+      nextDelivery: nextDeliveryOf(deliveries, partId),
     }
   })
 }

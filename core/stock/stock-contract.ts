@@ -57,9 +57,9 @@ export const partFieldsSchema = z.object({
   fitMinutes: minutesSchema.nullable(),
   perVisitQuantity: z.int().min(0).max(100),
   /** Pieces that every van always carries. */
-  vanPar: z.int().min(0).max(1000),
+  vanPar: z.int().min(0).max(1000).default(0),
   /** Room that a piece takes. */
-  spaceMillilitres: z.int().min(1, 'Above 0; blank where nobody measured it.').max(1_000_000).nullable(),
+  spaceMillilitres: z.int().min(1, 'Above 0; blank where nobody measured it.').max(1_000_000).nullable().default(null),
   leastToKeep: z.int().min(0).max(100_000).nullable(),
   serviceLevelPercent: z.number().min(50).max(99.9).nullable(),
   note: z.string().trim().max(500),
@@ -262,8 +262,8 @@ export const stockContract = {
         version: z.int().nullable(),
         name: z.string().trim().min(1, 'The van needs a name.').max(30),
         technicianId: technicianIdSchema.nullable(),
-        roomMillilitres: z.int().min(1).max(100_000_000).nullable(),
-        pars: vanPars,
+        roomMillilitres: z.int().min(1).max(100_000_000).nullable().default(null),
+        pars: vanPars.default([]),
         inUse: z.boolean(),
       }),
     )

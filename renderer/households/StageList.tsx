@@ -2,6 +2,7 @@ import type { StageFields } from '../../core/installations/installations-contrac
 import { STAGE_KIND_WORDS, STAGE_KINDS, type StageKind } from '../../core/installations/stage-kinds.ts'
 import { type PartId, partIdSchema } from '../../core/units/ids.ts'
 import { Button } from '../design/Button.tsx'
+import { CheckField } from '../design/CheckField.tsx'
 import { ChoiceField } from '../design/ChoiceField.tsx'
 import { DateField } from '../design/DateField.tsx'
 import { TextField } from '../design/Field.tsx'
@@ -63,6 +64,7 @@ export function StageList({ stages, parts, problems, onChange }: StageListProps)
               kind: 'carbon',
               label: '',
               partId: null,
+              ownPartOnly: false,
               changedOn: null,
               ownMonths: null,
               ownDueOn: null,
@@ -122,6 +124,11 @@ function StageLine({ stage, place, parts, problems, onChange, onUp, onDown, onOu
               value={stage.partId === null ? NO_PART : String(stage.partId)}
               onChange={(id) => onChange({ partId: id === NO_PART ? null : partIdSchema.parse(Number(id)) })}
             />
+          )}
+          {care === 'change' && stage.partId !== null && (
+            <CheckField value={stage.ownPartOnly} onChange={(ownPartOnly) => onChange({ ownPartOnly })}>
+              this part only, nothing stands in for it
+            </CheckField>
           )}
           <NumberField
             label="Own months"

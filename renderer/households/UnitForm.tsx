@@ -225,6 +225,7 @@ function newStage(kind: StageKind): StageFields {
     kind,
     label: '',
     partId: null,
+    ownPartOnly: false,
     changedOn: null,
     ownMonths: null,
     ownDueOn: null,

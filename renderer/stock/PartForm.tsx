@@ -16,6 +16,7 @@ import { useSay } from '../design/undo.ts'
 import { useDraft } from '../design/use-draft.ts'
 import { ask, problemOf } from '../shell/office-door.ts'
 import { OrderedChoices } from './OrderedChoices.tsx'
+import { RoomField } from './RoomField.tsx'
 
 interface PartFormProps {
   readonly partId: PartId | null
@@ -115,6 +116,21 @@ export function PartForm({ partId, version, fields, substitutes, bins, onSaved }
           value={now.perVisitQuantity}
           onChange={(value) => set({ perVisitQuantity: value ?? 0 })}
           chars={6}
+        />
+        <NumberField
+          label="On every van"
+          note="The pull tops vans up to it."
+          value={now.vanPar}
+          onChange={(value) => set({ vanPar: value ?? 0 })}
+          least={0}
+          most={1000}
+          chars={6}
+        />
+        <RoomField
+          label="Room a piece takes"
+          note="Blank: none to speak of."
+          value={now.spaceMillilitres}
+          onChange={(spaceMillilitres) => set({ spaceMillilitres })}
         />
         <NumberField
           label="Keep at least"

@@ -1,11 +1,13 @@
 import { useInfiniteQuery, useMutation, useQuery } from '@tanstack/react-query'
 import { useMemo, useState } from 'react'
 import type { MovementLine, PartDetail, PartFields } from '../../core/stock/stock-contract.ts'
+import { counted } from '../../core/units/date-words.ts'
 import type { MovementId, PartId } from '../../core/units/ids.ts'
 import { NO_MONEY } from '../../core/units/money.ts'
 import { Button } from '../design/Button.tsx'
 import { DataTable } from '../design/DataTable.tsx'
 import { Facts } from '../design/Facts.tsx'
+import { useOffice } from '../design/office-manner.ts'
 import { ProblemNote } from '../design/ProblemNote.tsx'
 import { SecondSheet, SheetPart } from '../design/Sheet.tsx'
 import { useSay } from '../design/undo.ts'
@@ -16,6 +18,7 @@ import { LotForm } from './LotForm.tsx'
 import { PartForm } from './PartForm.tsx'
 import { PartLabels } from './PartLabels.tsx'
 import { ReceiveForm } from './ReceiveForm.tsx'
+import { roomText } from './room-words.ts'
 import { MOVEMENT_COLUMNS } from './stock-columns.tsx'
 import { TermsPart } from './TermsPart.tsx'
 
@@ -31,6 +34,8 @@ const NEW_PART: PartFields = {
   shelfMonths: null,
   fitMinutes: null,
   perVisitQuantity: 0,
+  vanPar: 0,
+  spaceMillilitres: null,
   leastToKeep: null,
   serviceLevelPercent: null,
   note: '',
@@ -167,6 +172,7 @@ function Lots({
 
 function PartFacts({ part }: { readonly part: PartDetail }) {
   const { fields } = part
+  const { measures } = useOffice()
   const awaited = part.awaited.map((order) => (
     <div key={`${order.orderNumber}/${order.quantity}`}>
       {order.quantity} from {order.supplier}, {order.orderNumber}
@@ -187,6 +193,11 @@ function PartFacts({ part }: { readonly part: PartDetail }) {
           {
             label: 'Stands in for it',
             value: part.substitutes.map((each) => `${each.name} ${each.number}`).join(', '),
+          },
+          { label: 'On every van', value: fields.vanPar === 0 ? null : counted(fields.vanPar, 'piece') },
+          {
+            label: 'Room a piece takes',
+            value: fields.spaceMillilitres === null ? null : roomText(fields.spaceMillilitres, measures),
           },
           { label: 'At every visit', value: fields.perVisitQuantity === 0 ? null : fields.perVisitQuantity },
           { label: 'Keep at least', value: fields.leastToKeep },

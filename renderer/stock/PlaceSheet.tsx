@@ -1,4 +1,4 @@
-import { useMutation } from '@tanstack/react-query'
+import { useMutation, useQuery } from '@tanstack/react-query'
 import type { PlaceLine } from '../../core/stock/stock-contract.ts'
 import { type TechnicianId, technicianIdSchema } from '../../core/units/ids.ts'
 import { Button } from '../design/Button.tsx'
@@ -11,6 +11,8 @@ import { SecondSheet } from '../design/Sheet.tsx'
 import { useSay } from '../design/undo.ts'
 import { useDraft } from '../design/use-draft.ts'
 import { ask, problemOf } from '../shell/office-door.ts'
+import { RoomField } from './RoomField.tsx'
+import { VanPars } from './VanPars.tsx'
 
 interface PlaceSheetProps {
   /** Null for a new one. */
@@ -28,8 +30,11 @@ export function PlaceSheet({ place, kind, drivers, onClose }: PlaceSheetProps) {
     aisle: place?.aisle ?? '',
     walkOrder: place?.walkOrder ?? 0,
     driver: place?.van?.technicianId ? String(place.van.technicianId) : 'nobody',
+    room: place?.van?.roomMillilitres ?? null,
+    pars: place?.van?.pars ?? [],
     inUse: place === null || place.closedOn === null,
   })
+  const parts = useQuery({ ...ask.stock.parts.queryOptions(), enabled: kind === 'van' })
   const onSuccess = (): void => {
     say({ said: `${draft.name} is saved.` })
     discard()
@@ -48,6 +53,8 @@ export function PlaceSheet({ place, kind, drivers, onClose }: PlaceSheetProps) {
         version: place?.van?.version ?? null,
         name,
         technicianId: driver,
+        roomMillilitres: draft.room,
+        pars: [...draft.pars],
         inUse,
       })
     } else {
@@ -100,15 +107,24 @@ export function PlaceSheet({ place, kind, drivers, onClose }: PlaceSheetProps) {
             />
           </div>
         ) : (
-          <ChoiceField
-            label="Driven by"
-            choices={[
-              { id: 'nobody', words: 'nobody' },
-              ...drivers.map((driver) => ({ id: String(driver.technicianId), words: driver.name })),
-            ]}
-            value={draft.driver}
-            onChange={(driver) => setDraft({ ...draft, driver })}
-          />
+          <>
+            <ChoiceField
+              label="Driven by"
+              choices={[
+                { id: 'nobody', words: 'nobody' },
+                ...drivers.map((driver) => ({ id: String(driver.technicianId), words: driver.name })),
+              ]}
+              value={draft.driver}
+              onChange={(driver) => setDraft({ ...draft, driver })}
+            />
+            <RoomField
+              label="Room"
+              note="Blank: it takes whatever is pulled."
+              value={draft.room}
+              onChange={(room) => setDraft({ ...draft, room })}
+            />
+            <VanPars parts={parts.data ?? []} pars={draft.pars} onChange={(pars) => setDraft({ ...draft, pars })} />
+          </>
         )}
         {place !== null && (
           <CheckField value={draft.inUse} onChange={(inUse) => setDraft({ ...draft, inUse })}>

@@ -67,6 +67,7 @@ export function newStage(kind: StageKind, changedOn: string | null, fields: Part
     kind,
     label: '',
     partId: null,
+    ownPartOnly: false,
     changedOn: changedOn === null ? null : calendarDate(changedOn),
     ownMonths: null,
     ownDueOn: null,

@@ -10,7 +10,7 @@ const office_id = FIRST_OFFICE
 export async function aPart(
   tx: WriteDb,
   number: string,
-  own: { name?: string; perVisit?: number; shelfMonths?: number } = {},
+  own: { name?: string; perVisit?: number; shelfMonths?: number; vanPar?: number; space?: number } = {},
 ): Promise<PartId> {
   const row = {
     office_id,
@@ -24,6 +24,8 @@ export async function aPart(
     shelf_months: own.shelfMonths ?? null,
     fit_minutes: null,
     per_visit_quantity: own.perVisit ?? 0,
+    van_par: own.vanPar ?? 0,
+    space_ml: own.space ?? null,
     reorder_point: null,
     service_level_percent: null,
     note: '',
