@@ -69,6 +69,25 @@ export async function vansToPull(db: ReadDb, officeId: OfficeId, on: CalendarDat
   return Number(row?.count ?? 0)
 }
 
+/** Booked visits of the days from `from` to `until` that nobody has been sent to yet: nothing is pulled for them. */
+export async function visitsOfNobody(
+  db: ReadDb,
+  officeId: OfficeId,
+  from: CalendarDate,
+  until: CalendarDate,
+): Promise<number> {
+  const row = await db
+    .selectFrom('visits')
+    .where('office_id', '=', officeId)
+    .where('state', '=', 'booked')
+    .where('technician_id', 'is', null)
+    .where('visit_on', '>=', from)
+    .where('visit_on', '<=', until)
+    .select(({ fn }) => fn.countAll<number>().as('count'))
+    .executeTakeFirst()
+  return Number(row?.count ?? 0)
+}
+
 /** The next day from `from` on which anything is booked. */
 export async function nextBookedDay(db: ReadDb, officeId: OfficeId, from: CalendarDate): Promise<CalendarDate | null> {
   const row = await db

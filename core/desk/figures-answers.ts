@@ -10,7 +10,15 @@ import type { OfficeSettings } from '../settings/office-settings.ts'
 import { readSettings } from '../settings/settings-store.ts'
 import { addDays, calendarDateSchema, mondayOf } from '../units/calendar-date.ts'
 import { countWaiting, listWaiting } from '../visits/waiting-store.ts'
-import { bookedByDay, draftInvoices, dueHouseholds, hasManyDue, nextBookedDay, vansToPull } from './desk-store.ts'
+import {
+  bookedByDay,
+  draftInvoices,
+  dueHouseholds,
+  hasManyDue,
+  nextBookedDay,
+  vansToPull,
+  visitsOfNobody,
+} from './desk-store.ts'
 import type { TrayFacts } from './tray-words.ts'
 
 type Asked = Asking & { readonly read: ReadDb }
@@ -35,7 +43,7 @@ async function factsOf(desk: Asked): Promise<TrayFacts> {
     letters: await lettersOwed(desk, settings),
     bookings: {
       count: await countWaiting(read, officeId, letterUntil, true),
-      oldest: (await listWaiting(read, officeId, letterUntil, true))[0]?.dueOn ?? null,
+      oldest: (await listWaiting(read, officeId, letterUntil, true, { after: null, limit: 1 }))[0]?.dueOn ?? null,
     },
     pull: await pullAhead(desk),
     visits: {
@@ -59,10 +67,12 @@ async function ordersLate({ read, officeId, today }: Asked): Promise<Pick<TrayFa
 /** The first day from today whose vans are not all pulled; when the next two days with visits are pulled, the second of them. */
 async function pullAhead({ read, officeId, today }: Asked): Promise<TrayFacts['pull']> {
   const first = await nextBookedDay(read, officeId, today)
-  if (first === null) return { day: null, vans: 0 }
+  if (first === null) return { day: null, vans: 0, nobody: 0 }
   const vans = await vansToPull(read, officeId, first)
   const second = vans > 0 ? null : await nextBookedDay(read, officeId, addDays(first, 1))
-  return second === null ? { day: first, vans } : { day: second, vans: await vansToPull(read, officeId, second) }
+  const day = second ?? first
+  const nobody = await visitsOfNobody(read, officeId, today, day)
+  return { day, vans: second === null ? vans : await vansToPull(read, officeId, second), nobody }
 }
 
 /** Counted by the letters' own rule, so that the tray and its sheet never differ. */
@@ -84,7 +94,7 @@ const figuresSchema = z.object({
   due: z.object({ count, oldest: day }),
   letters: z.object({ first: count, second: count, final: count }),
   bookings: z.object({ count, oldest: day }),
-  pull: z.object({ vans: count, day }),
+  pull: z.object({ vans: count, day, nobody: count }),
   visits: z.object({ thisWeek: count, today: count, unrecorded: count }),
   invoices: z.object({ drafts: count, oldest: day }),
   orders: z.object({ short: count, late: count, oldest: day }),

@@ -13,8 +13,8 @@ export interface TrayFacts {
   /** Letters owed today, by kind. */
   readonly letters: { readonly first: number; readonly second: number; readonly final: number }
   readonly bookings: { readonly count: number; readonly oldest: CalendarDate | null }
-  /** The next day with visits, and the vans still to be pulled for it. */
-  readonly pull: { readonly vans: number; readonly day: CalendarDate | null }
+  /** The next day with visits, the vans still to be pulled for it, and the visits up to then that nobody has yet. */
+  readonly pull: { readonly vans: number; readonly day: CalendarDate | null; readonly nobody: number }
   readonly visits: { readonly thisWeek: number; readonly today: number; readonly unrecorded: number }
   readonly invoices: { readonly drafts: number; readonly oldest: CalendarDate | null }
   /** `late`: sent orders that are past their day; `oldest`: the day that is past for longest. */
@@ -28,7 +28,7 @@ export function trayLine(facts: TrayFacts): Tray[] {
     { tray: 'due', count: due.count, words: dueWords(due.oldest, today) },
     { tray: 'letters', count: lettersOwed(letters), words: letterWords(letters) },
     { tray: 'bookings', count: bookings.count, words: bookings.count === 0 ? 'nobody waits' : 'wait for a call back' },
-    { tray: 'pull', count: pull.vans, words: pullWords(pull.vans, pull.day, today) },
+    { tray: 'pull', count: pull.vans, words: pullWords(pull, today) },
     {
       tray: 'visits',
       count: visits.thisWeek,
@@ -60,9 +60,9 @@ function dayWords(day: CalendarDate, today: CalendarDate, locale: string): strin
   return away === 0 ? 'today' : away === 1 ? 'tomorrow' : weekdayAndDate(day, locale)
 }
 
-function pullWords(vans: number, day: CalendarDate | null, today: CalendarDate): string {
+function pullWords({ vans, day, nobody }: TrayFacts['pull'], today: CalendarDate): string {
   if (day === null) return 'nothing booked'
-  if (vans === 0) return 'all vans pulled'
+  if (vans === 0) return nobody === 0 ? 'all vans pulled' : `${counted(nobody, 'visit')} without a van`
   const away = daysBetween(today, day)
   return `${vans === 1 ? 'van' : 'vans'} for ${away === 0 ? 'today' : away === 1 ? 'tomorrow' : `${distanceInWords(day, today).replace(/^in /, '')} ahead`}`
 }
@@ -164,11 +164,19 @@ function pullAction({ pull, today, locale }: TrayFacts): NextAction {
       isWaiting: false,
     }
   const day = dayWords(pull.day, today, locale)
+  const nobody = `${counted(pull.nobody, 'visit')} ${pull.nobody === 1 ? 'has' : 'have'} nobody yet: nothing is pulled for ${pull.nobody === 1 ? 'it' : 'them'}.`
+  if (pull.vans === 0 && pull.nobody > 0)
+    return {
+      tray: 'pull',
+      sentence: `Give ${counted(pull.nobody, 'visit')} to somebody`,
+      detail: `Every van is pulled for ${day}, but ${nobody}`,
+      isWaiting: true,
+    }
   if (pull.vans === 0) return { tray: 'pull', sentence: `Every van is pulled for ${day}`, detail: '', isWaiting: false }
   return {
     tray: 'pull',
     sentence: `Pull ${counted(pull.vans, 'van')} for ${day}`,
-    detail: 'In the order of the bins, first expiry first.',
+    detail: pull.nobody > 0 ? nobody : 'In the order of the bins, first expiry first.',
     isWaiting: true,
   }
 }

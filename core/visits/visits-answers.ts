@@ -4,6 +4,7 @@ import { householdReason } from '../due/household-reason.ts'
 import { ok, type Result } from '../result.ts'
 import { readSettings } from '../settings/settings-store.ts'
 import { addDays, type CalendarDate, mondayOf } from '../units/calendar-date.ts'
+import type { SiteId } from '../units/ids.ts'
 import {
   bookingForm,
   bookVisit,
@@ -23,22 +24,35 @@ import { readUnits } from './visit-detail-store.ts'
 import { tasksInLine } from './visit-tasks-store.ts'
 import { workInWords } from './visit-words.ts'
 import { visitsContract, type WaitingHousehold, type Week } from './visits-contract.ts'
-import { countWaiting, latestLetters, listWaiting } from './waiting-store.ts'
+import { countWaiting, latestLetters, listWaiting, WAITING_AT_ONCE, type WaitingEnd } from './waiting-store.ts'
+
+interface WaitingPage {
+  readonly count: number
+  readonly late: number
+  readonly rows: WaitingHousehold[]
+  readonly next: WaitingEnd | null
+}
 
 async function waiting(
-  desk: Desk,
-  { who }: { who: 'with-letter' | 'all-due' },
-): Promise<Result<{ count: number; rows: WaitingHousehold[] }>> {
-  const settings = await readSettings(desk.read, desk.officeId)
-  const until = addDays(desk.today, settings.firstLetterLeadDays)
-  const rows = await listWaiting(desk.read, desk.officeId, until, who === 'with-letter')
+  { read, officeId, today }: Pick<Desk, 'read' | 'officeId' | 'today'>,
+  { who, after }: { who: 'with-letter' | 'all-due'; after: WaitingEnd | null },
+): Promise<Result<WaitingPage>> {
+  const settings = await readSettings(read, officeId)
+  const until = addDays(today, settings.firstLetterLeadDays)
+  const onlyWithLetter = who === 'with-letter'
+  const rows = await listWaiting(read, officeId, until, onlyWithLetter, { after, limit: WAITING_AT_ONCE })
   const siteIds = rows.map((row) => row.siteId)
-  const letters = await latestLetters(desk.read, desk.officeId, siteIds)
-  const units = await readUnits(roomOf(desk, settings), siteIds)
+  const letters = await latestLetters(read, officeId, siteIds)
+  const units = await readUnits(roomOf({ read, officeId, today }, settings), siteIds)
+  const stagesOf = new Map<SiteId, (typeof units)[number]['stages'][number][]>()
+  for (const unit of units) stagesOf.set(unit.siteId, [...(stagesOf.get(unit.siteId) ?? []), ...unit.stages])
+  const last = rows.at(-1)
   return ok({
-    count: await countWaiting(desk.read, desk.officeId, until, who === 'with-letter'),
+    count: await countWaiting(read, officeId, until, onlyWithLetter),
+    late: await countWaiting(read, officeId, addDays(today, -1), onlyWithLetter),
+    next: last && rows.length === WAITING_AT_ONCE ? { dueOn: last.dueOn, siteId: last.siteId } : null,
     rows: rows.map((row) => {
-      const stages = units.filter((unit) => unit.siteId === row.siteId).flatMap((unit) => unit.stages)
+      const stages = stagesOf.get(row.siteId) ?? []
       return {
         ...row,
         reason: householdReason(stages),

@@ -97,6 +97,9 @@ export const waitingHouseholdSchema = z.object({
 })
 export type WaitingHousehold = z.infer<typeof waitingHouseholdSchema>
 
+/** Where a page of waiting households ended. */
+const waitingEndSchema = z.object({ dueOn: calendarDateSchema, siteId: siteIdSchema })
+
 export const bookingFormSchema = z.object({
   household: householdShapeSchema,
   units: z.array(unitShapeSchema),
@@ -147,8 +150,16 @@ const changed = z.object({ visitId: visitIdSchema, version: z.int() })
 export const visitsContract = {
   ...planContract,
   waiting: procedure
-    .input(z.object({ who: z.enum(['with-letter', 'all-due']) }))
-    .output(z.object({ count: z.int(), rows: z.array(waitingHouseholdSchema) })),
+    .input(z.object({ who: z.enum(['with-letter', 'all-due']), after: waitingEndSchema.nullable().default(null) }))
+    .output(
+      z.object({
+        count: z.int(),
+        /** Of all of them, not only of this page. */
+        late: z.int(),
+        rows: z.array(waitingHouseholdSchema),
+        next: waitingEndSchema.nullable(),
+      }),
+    ),
   bookingForm: procedure.input(z.object({ siteId: siteIdSchema })).output(bookingFormSchema),
   check: procedure.input(wantedVisitSchema.extend({ visitId: visitIdSchema.nullable() })).output(bookingCheckSchema),
   freeDays: procedure.input(z.object({ siteId: siteIdSchema, minutes: minutesSchema })).output(z.array(freeDaySchema)),

@@ -12,8 +12,14 @@ export interface WaitingRow {
   readonly dueOn: CalendarDate
 }
 
-/** As many as fit on a screen's list; the count says how many there are. */
-export const MOST_WAITING = 500
+/** Households that are read at once; the count says how many there are. */
+export const WAITING_AT_ONCE = 200
+
+/** Where a page of waiting households ended. */
+export interface WaitingEnd {
+  readonly dueOn: CalendarDate
+  readonly siteId: SiteId
+}
 
 function waiting(db: ReadDb, officeId: OfficeId, dueUntil: CalendarDate, onlyWithLetter: boolean) {
   let query = db
@@ -53,14 +59,20 @@ function waiting(db: ReadDb, officeId: OfficeId, dueUntil: CalendarDate, onlyWit
   return query
 }
 
-/** Households that wait for a booking, the longest due first. */
+/** Households that wait for a booking, the longest due first, a page of them from where the one before ended. */
 export async function listWaiting(
   db: ReadDb,
   officeId: OfficeId,
   dueUntil: CalendarDate,
   onlyWithLetter: boolean,
+  { after, limit }: { readonly after: WaitingEnd | null; readonly limit: number },
 ): Promise<WaitingRow[]> {
-  const rows = await waiting(db, officeId, dueUntil, onlyWithLetter)
+  let query = waiting(db, officeId, dueUntil, onlyWithLetter)
+  if (after !== null)
+    query = query.where(({ or, and, eb }) =>
+      or([eb('s.due_on', '>', after.dueOn), and([eb('s.due_on', '=', after.dueOn), eb('s.id', '>', after.siteId)])]),
+    )
+  const rows = await query
     .select([
       's.id as siteId',
       'c.sort_name as household',
@@ -71,7 +83,7 @@ export async function listWaiting(
     ])
     .orderBy('s.due_on')
     .orderBy('s.id')
-    .limit(MOST_WAITING)
+    .limit(limit)
     .execute()
   return rows.flatMap(({ dueOn, ...row }) => (dueOn === null ? [] : [{ ...row, dueOn }]))
 }

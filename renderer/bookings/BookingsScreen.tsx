@@ -1,4 +1,5 @@
-import { useQuery } from '@tanstack/react-query'
+import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
+import { useMemo } from 'react'
 import { counted } from '../../core/units/date-words.ts'
 import { siteIdSchema, visitIdSchema } from '../../core/units/ids.ts'
 import type { WaitingHousehold } from '../../core/visits/visits-contract.ts'
@@ -6,7 +7,8 @@ import { InlineChoice, InlineChoices } from '../design/ChoiceField.tsx'
 import { DataTable } from '../design/DataTable.tsx'
 import { useOffice } from '../design/office-manner.ts'
 import { Sheet, Sheets } from '../design/Sheet.tsx'
-import { ask, problemOf } from '../shell/office-door.ts'
+import { everyPage, moreOfPages } from '../shell/every-page.ts'
+import { ask, office, problemOf } from '../shell/office-door.ts'
 import { useAddressWord, useOpenRecord } from '../shell/open-record.ts'
 import { MovingSheet, NewBookingSheet } from './BookingSheet.tsx'
 import { NobodyYet } from './NobodyYet.tsx'
@@ -17,6 +19,8 @@ const WHO = [
   { id: 'all-due', words: 'all who are due' },
 ] as const
 
+type WaitingEnd = NonNullable<Awaited<ReturnType<typeof office.visits.waiting>>['next']>
+
 const rowKey = (row: WaitingHousehold) => String(row.siteId)
 
 /** Who waits for a booking, and the booking beside it. Opened by a household, or by a visit that is to be moved ("visit-12"). */
@@ -25,10 +29,18 @@ export function BookingsScreen() {
   const [typed, setWho] = useAddressWord('who')
   const who = typed === 'all-due' ? 'all-due' : 'with-letter'
   const [open, setOpen] = useOpenRecord()
-  const answer = useQuery(ask.visits.waiting.queryOptions({ input: { who } }))
+  const pages = useInfiniteQuery(
+    ask.visits.waiting.infiniteOptions({
+      input: (after: WaitingEnd | null) => ({ who, after }),
+      initialPageParam: null as WaitingEnd | null,
+      getNextPageParam: (page) => page.next,
+    }),
+  )
+  const rows = useMemo(() => pages.data?.pages.flatMap((page) => page.rows) ?? null, [pages.data])
+  const [first] = pages.data?.pages ?? []
   const nobody = useQuery(ask.visits.nobodyYet.queryOptions())
-  const count = answer.data?.count ?? 0
-  const late = answer.data?.rows.filter((row) => row.dueOn < today).length ?? 0
+  const count = first?.count ?? 0
+  const late = first?.late ?? 0
   return (
     <Sheets second={open === null ? null : <Opened open={open} onClose={() => setOpen(null)} />}>
       <Sheet
@@ -45,17 +57,19 @@ export function BookingsScreen() {
           name="waiting"
           label="Households that wait for a booking"
           columns={waitingColumns}
-          rows={answer.data?.rows ?? null}
+          rows={rows}
           density={open === null ? 'two-line' : 'three-line'}
           rowKey={rowKey}
           rowName={(row) => row.household}
-          total={answer.data?.count}
+          total={first?.count}
+          loadMore={moreOfPages(pages)}
+          exportRows={() => everyPage((after: WaitingEnd | null) => office.visits.waiting({ who, after }))}
           onOpen={(row) => setOpen(rowKey(row))}
           openKey={open}
           keys={[{ key: 'b', does: 'books', run: ([row]) => row && setOpen(rowKey(row)) }]}
           marked={(row) => row.dueOn < today}
-          problem={answer.error ? problemOf(answer.error) : null}
-          onTryAgain={() => void answer.refetch()}
+          problem={pages.error ? problemOf(pages.error) : null}
+          onTryAgain={() => void pages.refetch()}
           empty={
             who === 'with-letter'
               ? {

@@ -11,7 +11,7 @@ const NOTHING: TrayFacts = {
   due: { count: 0, oldest: null },
   letters: { first: 0, second: 0, final: 0 },
   bookings: { count: 0, oldest: null },
-  pull: { vans: 0, day: null },
+  pull: { vans: 0, day: null, nobody: 0 },
   visits: { thisWeek: 0, today: 0, unrecorded: 0 },
   invoices: { drafts: 0, oldest: null },
   orders: { short: 0, late: 0, oldest: null },
@@ -21,7 +21,7 @@ const FULL: TrayFacts = {
   due: { count: 42, oldest: calendarDate('2026-11-09') },
   letters: { first: 118, second: 0, final: 0 },
   bookings: { count: 9, oldest: calendarDate('2026-11-16') },
-  pull: { vans: 3, day: calendarDate('2026-12-02') },
+  pull: { vans: 3, day: calendarDate('2026-12-02'), nobody: 0 },
   visits: { thisWeek: 27, today: 6, unrecorded: 0 },
   invoices: { drafts: 11, oldest: calendarDate('2026-11-25') },
   orders: { short: 4, late: 0, oldest: null },
@@ -63,6 +63,34 @@ describe('the next action', () => {
   test('DESK-2 an empty tray says why it is empty', () => {
     const actions = nextActions(NOTHING)
     expect(actions.every((action) => !action.isWaiting && action.detail !== '')).toBe(true)
+  })
+
+  test('DESK-2 not every van is pulled while a visit has nobody: the tray says so and what to do', () => {
+    const day = calendarDate('2026-12-02')
+    const pullOf = (pull: TrayFacts['pull']) => {
+      const facts = { ...NOTHING, pull }
+      const tray = trayLine(facts).find((each) => each.tray === 'pull')
+      const action = nextActions(facts).find((each) => each.tray === 'pull')
+      return [tray?.words, action?.sentence, action?.detail, action?.isWaiting]
+    }
+    expect(pullOf({ vans: 0, day, nobody: 0 })).toEqual([
+      'all vans pulled',
+      'Every van is pulled for tomorrow',
+      '',
+      false,
+    ])
+    expect(pullOf({ vans: 0, day, nobody: 1 })).toEqual([
+      '1 visit without a van',
+      'Give 1 visit to somebody',
+      'Every van is pulled for tomorrow, but 1 visit has nobody yet: nothing is pulled for it.',
+      true,
+    ])
+    expect(pullOf({ vans: 2, day, nobody: 3 })).toEqual([
+      'vans for tomorrow',
+      'Pull 2 vans for tomorrow',
+      '3 visits have nobody yet: nothing is pulled for them.',
+      true,
+    ])
   })
 
   test('DESK-2 letters of several kinds are told apart', () => {

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { calendarDate } from '../../core/units/calendar-date.ts'
 import { NOTHING_MEASURED } from '../../core/water/figures.ts'
 import { aLot, aPartInStock, aServicedHousehold, aTechnicianWithVan } from '../builders/a-serviced-household.ts'
 import { type AnOffice, anOffice } from '../builders/an-office.ts'
@@ -406,6 +407,46 @@ describe.each(databases)('visits on $name', ({ open }) => {
     })
     await booked(setting)
     expect(await answered(setting.office, 'visits/waiting', { who: 'all-due' })).toMatchObject({ count: 0 })
+  })
+
+  test('VIS-23 however many wait, they come page by page, each once and none left out', async () => {
+    const setting = await anOfficeWithWork(open)
+    const { write } = setting.office.database
+    const { customer_id } = await write.selectFrom('sites').select('customer_id').executeTakeFirstOrThrow()
+    const site = await write
+      .selectFrom('sites')
+      .selectAll()
+      .where('customer_id', '=', customer_id)
+      .executeTakeFirstOrThrow()
+    const { id: _, ...plain } = site
+    // Three days only, so that pages end in the middle of one.
+    const rows = Array.from({ length: 450 }, (_each, index) => ({
+      ...plain,
+      due_on: calendarDate(`2026-11-${String(10 + (index % 3)).padStart(2, '0')}`),
+    }))
+    for (let from = 0; from < rows.length; from += 50)
+      await write
+        .insertInto('sites')
+        .values(rows.slice(from, from + 50))
+        .execute()
+    const seen: number[] = []
+    const dues: string[] = []
+    let after: unknown = null
+    do {
+      const page = (await answered(setting.office, 'visits/waiting', { who: 'all-due', after })) as {
+        count: number
+        late: number
+        rows: { siteId: number; dueOn: string }[]
+        next: unknown
+      }
+      expect([page.count, page.late]).toEqual([451, 451])
+      seen.push(...page.rows.map((row) => row.siteId))
+      dues.push(...page.rows.map((row) => row.dueOn))
+      after = page.next
+    } while (after !== null)
+    expect(new Set(seen).size).toBe(451)
+    expect(seen).toHaveLength(451)
+    expect(dues).toEqual(dues.toSorted())
   })
 
   test('VIS-5 the week shows who is where, and how much is booked of how much', async () => {
