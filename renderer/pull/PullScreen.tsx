@@ -8,10 +8,11 @@ import { DateField } from '../design/DateField.tsx'
 import { EmptyPlace } from '../design/EmptyPlace.tsx'
 import { useOffice } from '../design/office-manner.ts'
 import { ProblemNote } from '../design/ProblemNote.tsx'
-import { Sheet, Sheets } from '../design/Sheet.tsx'
+import { Sheet, Sheets, useTakesOver } from '../design/Sheet.tsx'
 import { ask, problemOf } from '../shell/office-door.ts'
 import { useAddressWord, useOpenRecord } from '../shell/open-record.ts'
 import { LineSheet } from './LineSheet.tsx'
+import { LosingVisits } from './LosingVisits.tsx'
 import { PullActions } from './PullActions.tsx'
 import { outcomeLines, stateWords } from './pull-words.ts'
 import type { TroubleDraft } from './trouble-draft.ts'
@@ -50,7 +51,13 @@ export function PullScreen() {
         {trouble.done !== null && <Outcome done={trouble.done} onRead={trouble.read} />}
         {day.data && on !== null && van && (
           <div key={van.vanId}>
-            <VanList van={van} openLine={trouble.line?.lineId ?? null} onOpen={trouble.openLine} />
+            <VanList
+              van={van}
+              openLine={trouble.line?.lineId ?? null}
+              onOpen={trouble.openLine}
+              onScanned={trouble.scanned}
+            />
+            <LosingVisits day={day.data} van={van} />
             <PullActions day={day.data} van={van} on={on} />
           </div>
         )}
@@ -71,6 +78,7 @@ function useTrouble(van: VanPullRow | null) {
   const [open, setOpen] = useOpenRecord()
   const [start, setStart] = useState<TroubleDraft | null>(null)
   const [done, setDone] = useState<FindingDone | null>(null)
+  const takesOver = useTakesOver()
   const line = van?.lines.find((each) => each.lineId !== null && `line-${each.lineId}` === open) ?? null
   const pullId = van?.state === 'open' ? van.pullId : null
   const sheet =
@@ -92,7 +100,11 @@ function useTrouble(van: VanPullRow | null) {
     setStart(begin)
     setOpen(`line-${each.lineId}`)
   }
-  return { sheet, line, openLine, done, read: () => setDone(null) }
+  // Where the second sheet takes the first one's place, a scan brings the list back: its answer stands there. The draft is kept.
+  const scanned = (): void => {
+    if (takesOver && open !== null) setOpen(null)
+  }
+  return { sheet, line, openLine, scanned, done, read: () => setDone(null) }
 }
 
 /** What became of what was found: where the rest comes from now, and who goes without and why. */

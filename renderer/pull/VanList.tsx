@@ -18,17 +18,21 @@ interface VanListProps {
   readonly openLine: PullLineId | null
   /** Opens a line to say what is not right, with what is known of it already. */
   readonly onOpen: (line: PullLineRow, begin: TroubleDraft | null) => void
+  readonly onScanned: () => void
 }
 
 /** A van's list to tick off: by tap, by key, by scanner. */
-export function VanList({ van, openLine, onOpen }: VanListProps) {
+export function VanList({ van, openLine, onOpen, onScanned }: VanListProps) {
   const { locale } = useOffice()
   const { asked, pulled } = progressOf(van)
   const place = useRef<HTMLDivElement>(null)
   const tick = useMutation(ask.pull.tick.mutationOptions())
   const isOpen = van.state === 'open' && van.pullId !== null
   const scans = useScans(van, (said) => lead(place.current, said))
-  useScanner(scans.onScan)
+  useScanner((typed) => {
+    onScanned()
+    scans.onScan(typed)
+  })
   const onTick = (line: PullLineRow, pieces: number | null): void => {
     const { lineId, quantity } = line
     if (van.pullId === null || lineId === null) return

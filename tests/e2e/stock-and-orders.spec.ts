@@ -37,41 +37,6 @@ async function choose(page: Page, label: string, words: string): Promise<void> {
   await page.getByRole('option', { name: words, exact: true }).press('Enter')
 }
 
-test('PICK-14 fewer are found than asked for: said by keyboard and by thumb, kept over a reload, and named before the van is closed', async ({
-  page,
-  look,
-  accessible,
-}, info) => {
-  await goTo(page, 'pull')
-  await page.getByRole('button', { name: 'Begin pulling 9 pieces' }).press('Enter')
-  await page.getByRole('checkbox', { name: '9 of Carbon block, 10 in, bin A-02-1' }).press('6')
-  const found = page.getByRole('textbox', { name: 'Found of 9' })
-  await expect(found).toHaveValue('6')
-  await expect(page.getByText('Stop 2 goes without 3, until more is pulled.')).toBeVisible()
-  await page.reload()
-  await expect(found).toHaveValue('6')
-  await accessible()
-  await look('pull-fewer')
-  await found.press('Enter')
-  await expect(page.getByText('6 of 9 found; stop 2 goes without 3')).toBeVisible()
-  await page.setViewportSize({ width: 390, height: 844 })
-  const fewer = page.getByRole('button', { name: 'Fewer found than 9 of Carbon block, 10 in, bin A-02-1' })
-  expect((await fewer.boundingBox())?.height).toBeGreaterThanOrEqual(48)
-  await fewer.click()
-  await page.getByRole('button', { name: 'One fewer' }).click()
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390)
-  await page.screenshot({ path: info.outputPath('fewer-390.png'), fullPage: true })
-  await page.getByRole('button', { name: 'Write down 5 of 9' }).click()
-  await page.getByRole('button', { name: 'Put 5 of 9 pieces on van 1' }).click()
-  await expect(page.getByText('Carbon block, 10 in, bin A-02-1: 5 of 9 found, stop 2 goes without 4.')).toBeVisible()
-  await expect(page.getByText('Count bin A-02-1 when it is not there.')).toBeVisible()
-  await accessible()
-  await page.screenshot({ path: info.outputPath('fewer-confirm-390.png') })
-  await page.getByRole('button', { name: 'Put 5 pieces on van 1' }).click()
-  await expect(page.getByText('5 pieces put on van 1. 4 pieces left behind are free again.')).toBeVisible()
-  await expect(page.getByRole('button', { name: 'Pull 4 more pieces' })).toBeVisible()
-})
-
 test('STK-1 STK-3 STK-5 a delivery is received, moved, counted and thrown away, each a movement, without the mouse', async ({
   page,
   accessible,

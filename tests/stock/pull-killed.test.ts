@@ -77,21 +77,21 @@ interface PullInBooks {
 async function pullsIn(books: OpenDatabase): Promise<PullInBooks[]> {
   const rows = await sql<PullInBooks>`
     select p.id, p.state, coalesce((select sum(m.quantity) from movements m where m.pull_id = p.id), 0) as moved
-    from pulls p order by p.id`.execute(books.read)
+    from pulls p order by p.id`.execute(books.write)
   return rows.rows
 }
 
 /** SQLite finds no fault, no row points nowhere, and every balance is the sum of its movements. */
 async function expectWhole(books: OpenDatabase): Promise<void> {
-  expect((await sql<{ integrity_check: string }>`pragma integrity_check`.execute(books.read)).rows).toEqual([
+  expect((await sql<{ integrity_check: string }>`pragma integrity_check`.execute(books.write)).rows).toEqual([
     { integrity_check: 'ok' },
   ])
-  expect((await sql`pragma foreign_key_check`.execute(books.read)).rows).toEqual([])
+  expect((await sql`pragma foreign_key_check`.execute(books.write)).rows).toEqual([])
   const strays = await sql`
     select b.lot_id from balances b where b.quantity <> (
       select coalesce(sum(case when m.to_place_id = b.place_id then m.quantity else 0 end), 0)
            - coalesce(sum(case when m.from_place_id = b.place_id then m.quantity else 0 end), 0)
-      from movements m where m.lot_id = b.lot_id)`.execute(books.read)
+      from movements m where m.lot_id = b.lot_id)`.execute(books.write)
   expect(strays.rows).toEqual([])
 }
 
