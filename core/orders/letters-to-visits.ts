@@ -1,6 +1,6 @@
 /** A customer who stays silent gets three letters. */
 export type LetterStep = 'first' | 'second' | 'final'
-export const LETTER_STEPS: readonly LetterStep[] = ['first', 'second', 'final']
+const LETTER_STEPS: readonly LetterStep[] = ['first', 'second', 'final']
 
 /** What became of letters of one kind that are alike in this. */
 export interface LetterOutcome {
@@ -54,7 +54,7 @@ export interface Replies {
 /** Days since a letter that are reckoned alike begin here; people answer soon or hardly at all. */
 export const SPANS: readonly number[] = [0, 7, 14, 28, 56, 112]
 /** No letter is answered later than this. */
-export const LAST_DAY = 365
+const LAST_DAY = 365
 /** Without a record a letter is answered within four weeks. */
 const USUAL_DAYS = 28
 const LONGEST_DELAY = 60

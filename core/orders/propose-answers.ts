@@ -25,7 +25,7 @@ const keptShortPartsSchema = z.object({
   enough: z.int().min(0),
   record: lettersRecordSchema,
 })
-export type KeptShortParts = z.infer<typeof keptShortPartsSchema>
+type KeptShortParts = z.infer<typeof keptShortPartsSchema>
 
 /** From so many stages in want of a part on the proposals are reckoned apart. */
 const MANY_STAGES = 20_000

@@ -4,7 +4,7 @@ import { priceOf } from './choose-quantity.ts'
 import type { DraftProposal } from './draft-proposal.ts'
 import { packsInWords } from './order-quantity.ts'
 import type { Wanted } from './proposal-shapes.ts'
-import { casesInWords, type MoneyManner, total } from './reorder-lines.ts'
+import { type MoneyManner, total } from './reorder-lines.ts'
 
 /** What to do about a part, and why, in one or two sentences. */
 export function sentenceOf(draft: DraftProposal, order: number, { locale }: MoneyManner): string {
@@ -87,11 +87,4 @@ function nextPriceWords({ term }: DraftProposal, order: number, { locale, curren
   const money = formatCents(cents(Math.abs(difference)), currency, locale)
   const each = formatCents(next.price, currency, locale)
   return [`From ${next.from} on a piece costs ${each}: ${money} ${difference < 0 ? 'less' : 'more'} in all.`]
-}
-
-/** The chance that what is there is too little, in words. */
-export function riskWords(wanted: Wanted): string {
-  const now = `What is there and on its way is enough ${casesInWords(wanted.enoughNow)}`
-  if (wanted.enoughNow < 0.005) return 'What is there and on its way is as good as never enough.'
-  return `${now}.`
 }

@@ -42,11 +42,11 @@ export function proposeReorders(input: ReorderInput): ReorderPlan {
 }
 
 /** Lead time plus review period of a part's supplier. */
-export function daysToCover(input: ReorderInput, term: PartTerm | null): number {
+function daysToCover(input: ReorderInput, term: PartTerm | null): number {
   return (term?.leadTimeDays ?? input.leadTimeDays) + (term?.reviewDays ?? input.reviewPeriodDays)
 }
 
-export function horizonOf(input: ReorderInput): number {
+function horizonOf(input: ReorderInput): number {
   const windows = input.parts.map((part) => daysToCover(input, termToUse(part.terms)))
   return windows.reduce((most, days) => Math.max(most, days), WEEKS_AHEAD * 7 - 1)
 }

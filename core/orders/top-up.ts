@@ -37,7 +37,7 @@ export function fillUp(parts: readonly PartToFill[], least: Cents): number[] | n
 }
 
 /** A pack more, or the least that is sold. */
-export function withOneMore({ packSize, minimumQuantity }: PartToFill, quantity: number): number {
+function withOneMore({ packSize, minimumQuantity }: PartToFill, quantity: number): number {
   return quantity === 0 ? packSize * Math.max(1, Math.ceil(minimumQuantity / packSize)) : quantity + packSize
 }
 

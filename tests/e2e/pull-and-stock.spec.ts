@@ -121,7 +121,7 @@ test('ORD-7 ORD-8 what runs short is explained, drafted and sent', async ({ page
   await page.goto(`${page.url().split('#')[0]}#/orders`)
   await expect(page.getByRole('heading', { name: '1 part runs short' })).toBeVisible()
   await page.getByText('Membrane, 75 gal/day').first().click()
-  await expect(page.getByText('Order 4 in 1 pack of 4: 1 will be missing by')).toBeVisible()
+  await expect(page.getByText('Order 4 in 1 pack of 4: until')).toBeVisible()
   await accessible()
   await look('orders')
   await page.getByRole('button', { name: 'Draft 1 line to Orrin Supply' }).click()
