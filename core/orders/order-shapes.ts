@@ -62,6 +62,8 @@ export type SoldPart = z.infer<typeof soldPartSchema>
 export const orderLineSchema = z.object({
   lineId: purchaseOrderLineIdSchema,
   part: partName,
+  /** To know a scan of it by; empty for none. */
+  gtin: z.string(),
   /** Null when the supplier does not sell it any more. */
   terms: soldPartSchema.omit({ part: true }).nullable(),
   quantity: pieces,

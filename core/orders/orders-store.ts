@@ -79,6 +79,7 @@ export interface OrderLine {
   readonly partId: PartId
   readonly number: string
   readonly name: string
+  readonly gtin: string
   readonly quantity: number
   readonly received: number
   readonly givenUp: number
@@ -92,7 +93,7 @@ function orderLines(db: ReadDb, officeId: OfficeId) {
     .innerJoin('parts as p', (join) => join.onRef('p.office_id', '=', 'l.office_id').onRef('p.id', '=', 'l.part_id'))
     .select(['l.id as lineId', 'l.order_id as orderId', 'l.part_id as partId', 'p.number as number', 'p.name as name'])
     .select(['l.quantity as quantity', 'l.received_quantity as received', 'l.given_up_quantity as givenUp'])
-    .select(['l.price_cents as price', 'l.reason as reason'])
+    .select(['p.gtin as gtin', 'l.price_cents as price', 'l.reason as reason'])
     .where('l.office_id', '=', officeId)
 }
 

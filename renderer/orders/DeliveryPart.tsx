@@ -1,7 +1,8 @@
-import { useMutation } from '@tanstack/react-query'
+import { useMutation, useQueries } from '@tanstack/react-query'
 import { useEffect, useRef } from 'react'
 import type { OrderInFull, OrderLineRow } from '../../core/orders/order-shapes.ts'
 import { counted } from '../../core/units/date-words.ts'
+import { type PlaceId, partIdSchema } from '../../core/units/ids.ts'
 import { Button } from '../design/Button.tsx'
 import { TextField } from '../design/Field.tsx'
 import { ProblemNote } from '../design/ProblemNote.tsx'
@@ -25,16 +26,15 @@ export function DeliveryPart({ order, onAgain }: { readonly order: OrderInFull; 
   const { entries } = draft
   const setEntries = (next: readonly DeliveryEntry[]): void => setDraft((before) => ({ ...before, entries: next }))
   const begin = (line: OrderLineRow): void => setEntries([...entries, entryOf(line, entries)])
-  const usual = new Map(order.lines.map((line) => [line.lineId, line.usualPlaceId ?? undefined]))
+  const suggested = useSuggestions(order, entries)
+  const bestOf = (entry: DeliveryEntry) => bestPlace(order, entry, suggested)
   const receive = useReceive(discard)
   const save = (given: readonly DeliveryEntry[], takeAll: boolean): void => {
-    const lines = given.flatMap((entry) => deliveredOf(entry, usual.get(entry.lineId)) ?? [])
+    const lines = given.flatMap((entry) => deliveredOf(entry, bestOf(entry)) ?? [])
     receive.mutate({ orderId: order.orderId, note: draft.note, takeAll, lines })
   }
   const isReady =
-    entries.length > 0 &&
-    entries.every((entry) => deliveredOf(entry, usual.get(entry.lineId)) !== null) &&
-    !receive.isPending
+    entries.length > 0 && entries.every((entry) => deliveredOf(entry, bestOf(entry)) !== null) && !receive.isPending
   const lookAgain = (): void => {
     setEntries(entries.map((entry) => ({ ...entry, seen: receivedOf(order, entry) })))
     receive.reset()
@@ -59,7 +59,8 @@ export function DeliveryPart({ order, onAgain }: { readonly order: OrderInFull; 
                   entry={entry}
                   line={line}
                   supplier={order.supplier}
-                  usual={usual.get(line.lineId)}
+                  best={bestOf(entry)}
+                  suggested={suggested.get(entry.key) ?? []}
                   isKnown={problemCode(receive.error) === 'STOCK_LOT_KNOWN'}
                   onChange={(next) => setEntries(entries.map((each) => (each.key === entry.key ? next : each)))}
                   onLeave={() => setEntries(entries.filter((each) => each.key !== entry.key))}
@@ -128,6 +129,25 @@ function useReceive(discard: () => void) {
       })
     },
   })
+}
+
+type Suggested = readonly { readonly placeId: PlaceId; readonly name: string; readonly words: string }[]
+
+/** Where each lot of the delivery can go, the best first; by the key of its entry. */
+function useSuggestions(order: OrderInFull, entries: readonly DeliveryEntry[]): ReadonlyMap<number, Suggested> {
+  const answers = useQueries({
+    queries: entries.map(({ lineId, lot, expiresOn }) => {
+      const partId = order.lines.find((line) => line.lineId === lineId)?.part.partId
+      const input = { partId: partId ?? partIdSchema.parse(1), lot: lot.slice(0, 40), expiresOn }
+      return { ...ask.putAway.suggest.queryOptions({ input }), enabled: partId !== undefined }
+    }),
+  })
+  return new Map(entries.map((entry, index) => [entry.key, answers[index]?.data ?? []]))
+}
+
+function bestPlace(order: OrderInFull, entry: DeliveryEntry, suggested: ReadonlyMap<number, Suggested>) {
+  const usual = order.lines.find((line) => line.lineId === entry.lineId)?.usualPlaceId
+  return suggested.get(entry.key)?.[0]?.placeId ?? usual ?? undefined
 }
 
 interface AwaitedLineProps {

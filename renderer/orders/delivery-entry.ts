@@ -15,7 +15,7 @@ export interface DeliveryEntry {
   readonly accepted: number | null
   readonly damaged: number | null
   readonly replaced: boolean
-  /** Null while nobody chose: where the part usually lies. */
+  /** Null while nobody chose: the best of what is suggested. */
   readonly place: string | null
   readonly price: Cents | null
   readonly keepPrice: boolean
@@ -42,10 +42,10 @@ export function entryOf(line: OrderLineRow, entries: readonly DeliveryEntry[]): 
   }
 }
 
-/** The entry as it is received; null while the bin or a figure is missing. */
-export function deliveredOf(entry: DeliveryEntry, usual: PlaceId | undefined): DeliveredLine | null {
+/** The entry as it is received; null while the bin or a figure is missing. `best` is where it goes when nobody chose. */
+export function deliveredOf(entry: DeliveryEntry, best: PlaceId | undefined): DeliveredLine | null {
   const { key: _, place, accepted, damaged, price, ...rest } = entry
-  const placeId = placeIdSchema.safeParse(Number(place ?? usual ?? Number.NaN))
+  const placeId = placeIdSchema.safeParse(Number(place ?? best ?? Number.NaN))
   if (!placeId.success || price === null) return null
   return { ...rest, accepted: accepted ?? 0, damaged: damaged ?? 0, price, placeId: placeId.data }
 }

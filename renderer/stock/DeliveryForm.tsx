@@ -15,7 +15,7 @@ import { useOffice } from '../design/office-manner.ts'
 import { ProblemNote } from '../design/ProblemNote.tsx'
 import { useDraft } from '../design/use-draft.ts'
 import { ask, problemOf } from '../shell/office-door.ts'
-import './delivery.css'
+import { PutAwayChoices } from './PutAwayChoices.tsx'
 import './stock.css'
 
 /** What stands on the box, and where it goes. */
@@ -96,7 +96,7 @@ export function DeliveryForm({ name, part, error, isBusy, onReceive, onDone }: D
     return true
   }
   const save = (): void => {
-    if (takeScan() || !placeId.success || !isReady) return
+    if (!placeId.success || !isReady) return
     const pieces = { quantity: quantity ?? 0, damaged: damaged ?? 0 }
     onReceive({ lot, expiresOn, ...pieces, placeId: placeId.data, furtherDelivery, labels: draft.labels }, () => {
       discard()
@@ -120,6 +120,7 @@ export function DeliveryForm({ name, part, error, isBusy, onReceive, onDone }: D
             set({ lot: typed })
           }}
           onBlur={takeScan}
+          onEnter={takeScan}
           problem={scanned}
           chars={14}
           autoFocus
@@ -170,36 +171,6 @@ export function DeliveryForm({ name, part, error, isBusy, onReceive, onDone }: D
         </Button>
       </div>
     </form>
-  )
-}
-
-/** Where it can go, the best first, each with its reason; another is one press away. */
-function PutAwayChoices({
-  choices,
-  place,
-  onChoose,
-}: {
-  readonly choices: readonly { readonly placeId: PlaceId; readonly name: string; readonly words: string }[]
-  readonly place: string | null
-  readonly onChoose: (placeId: PlaceId) => void
-}) {
-  if (choices.length === 0) return null
-  return (
-    <ul className="put-away" aria-label="Where it can go">
-      {choices.map((each) => {
-        const isChosen = String(each.placeId) === place
-        return (
-          <li key={each.placeId}>
-            <span className={isChosen ? 'bold' : 'second'}>{each.words}</span>
-            {!isChosen && (
-              <Button kind="quiet" onPress={() => onChoose(each.placeId)}>
-                Put it into {each.name}
-              </Button>
-            )}
-          </li>
-        )
-      })}
-    </ul>
   )
 }
 

@@ -156,7 +156,11 @@ test.describe('a delivery', () => {
     await expect(page.getByText('12 ordered, 14 received, 2 came damaged, 2 more than ordered')).toBeVisible()
     await expect(page.getByText('One delivery')).toBeVisible()
     await page.getByRole('button', { name: 'Receive 12 pieces of Sediment filter, 10 in' }).press('Enter')
-    await box(page, 'Lot, as on the box').fill('S-1')
+    // A scanner types the label and presses Enter: the lot is filled in, and nothing is taken in yet.
+    await box(page, 'Lot, as on the box').fill('P-1005+S-1')
+    await box(page, 'Lot, as on the box').press('Enter')
+    await expect(box(page, 'Lot, as on the box')).toHaveValue('S-1')
+    await expect(page.getByText('One delivery')).toBeVisible()
     await box(page, 'Good until').fill('2026-11-30')
     await box(page, 'Pieces').fill('5')
     await box(page, 'Pieces').press('Enter')
