@@ -11,16 +11,27 @@ import { ProblemNote } from '../design/ProblemNote.tsx'
 import { useSay } from '../design/undo.ts'
 import { useDraft } from '../design/use-draft.ts'
 import { ask, problemOf } from '../shell/office-door.ts'
+import { WhoField } from '../shell/WhoField.tsx'
 import { movedWords } from './moved.ts'
 
 const ACTS = [
   { id: 'move', words: 'move to another place' },
+  { id: 'send', words: 'send: on the way until it arrives' },
   { id: 'count', words: 'count what lies there' },
   { id: 'scrap', words: 'throw away' },
   { id: 'to-supplier', words: 'give back to the supplier' },
   { id: 'from-household', words: 'take back from a household' },
 ] as const
 type Act = (typeof ACTS)[number]['id']
+
+type Kind = LotDetail['heaps'][number]['kind']
+
+/** What can be done with pieces, by where they lie: what is on the way arrives elsewhere, what is set aside is released. */
+function actsAt(kind: Kind): readonly { readonly id: Act; readonly words: string }[] {
+  if (kind === 'transit') return ACTS.filter((each) => each.id === 'count' || each.id === 'scrap')
+  if (kind !== 'quarantine') return ACTS
+  return ACTS.map((each) => (each.id === 'move' ? { ...each, words: 'release from quarantine, into' } : each))
+}
 
 interface Draft {
   readonly act: Act
@@ -40,7 +51,10 @@ interface LotFormProps {
 export function LotForm({ lot, heap, onDone }: LotFormProps) {
   const say = useSay()
   const { draft, setDraft, discard } = useDraft<Draft>(`heap-${lot.lotId}-${heap.placeId}`, NOTHING_YET)
-  const { act, pieces, note, to } = draft
+  const { pieces, note, to } = draft
+  const acts = actsAt(heap.kind)
+  const act = acts.some((each) => each.id === draft.act) ? draft.act : 'count'
+  const goes = act === 'move' || act === 'send'
   const set = (change: Partial<Draft>): void => setDraft({ ...draft, ...change })
   const places = useQuery(ask.stock.places.queryOptions())
   const onSuccess = (done: Moved): void => {
@@ -49,22 +63,27 @@ export function LotForm({ lot, heap, onDone }: LotFormProps) {
     onDone()
   }
   const move = useMutation({ ...ask.stock.move.mutationOptions(), onSuccess })
+  const send = useMutation({ ...ask.stock.send.mutationOptions(), onSuccess })
   const count = useMutation({ ...ask.stock.count.mutationOptions(), onSuccess })
   const scrap = useMutation({ ...ask.stock.scrap.mutationOptions(), onSuccess })
   const giveBack = useMutation({ ...ask.stock.giveBack.mutationOptions(), onSuccess })
-  const failure = [move, count, scrap, giveBack].find((each) => each.error !== null)?.error ?? null
+  const failure = [move, send, count, scrap, giveBack].find((each) => each.error !== null)?.error ?? null
   const { lotId } = lot
   const { placeId } = heap
   const run = (): void => {
     const quantity = pieces ?? 0
     const toPlace = placeIdSchema.safeParse(Number(to))
     if (act === 'move' && toPlace.success) move.mutate(moveOf(lotId, placeId, toPlace.data, quantity, note))
+    if (act === 'send' && toPlace.success)
+      send.mutate({ lotId, fromPlaceId: placeId, boundForPlaceId: toPlace.data, quantity, note })
     if (act === 'count') count.mutate({ lotId, placeId, seen: heap.quantity, counted: quantity, note })
     if (act === 'scrap') scrap.mutate({ lotId, placeId, quantity, note })
     if (act === 'to-supplier' || act === 'from-household') giveBack.mutate({ lotId, placeId, way: act, quantity, note })
   }
-  const others = (places.data?.places ?? []).filter((place) => place.closedOn === null && place.placeId !== placeId)
-  const isReady = pieces !== null && (act !== 'move' || to !== null)
+  const others = (places.data?.places ?? []).filter(
+    (place) => place.closedOn === null && place.kind !== 'transit' && place.placeId !== placeId,
+  )
+  const isReady = pieces !== null && (!goes || to !== null)
   return (
     <form
       className="stock-form"
@@ -77,14 +96,14 @@ export function LotForm({ lot, heap, onDone }: LotFormProps) {
         Lot {lot.lot} in {heap.place}: the books say {heap.quantity}.
       </p>
       <div className="stock-form-row">
-        <ChoiceField label="What to do" choices={ACTS} value={act} onChange={(chosen) => set({ act: chosen })} />
+        <ChoiceField label="What to do" choices={acts} value={act} onChange={(chosen) => set({ act: chosen })} />
         <NumberField
           label={act === 'count' ? 'Counted' : 'Pieces'}
           value={pieces}
           onChange={(typed) => set({ pieces: typed })}
           chars={7}
         />
-        {act === 'move' && (
+        {goes && (
           <ChoiceField
             label="To"
             choices={others.map((place) => ({ id: String(place.placeId), words: place.name }))}
@@ -94,7 +113,13 @@ export function LotForm({ lot, heap, onDone }: LotFormProps) {
             chars={14}
           />
         )}
-        <TextField label="Why" value={note} onChange={(typed) => set({ note: typed })} chars={24} />
+        <TextField
+          label={heap.kind === 'quarantine' ? 'Why (must be said)' : 'Why'}
+          value={note}
+          onChange={(typed) => set({ note: typed })}
+          chars={24}
+        />
+        <WhoField />
       </div>
       {failure !== null && <ProblemNote problem={problemOf(failure)} kept="What you typed is still here." />}
       <div className="stock-form-row">
@@ -123,6 +148,7 @@ const moveOf = (
 function buttonWords(act: Act, pieces: number | null): string {
   const some = pieces === null ? 'pieces' : counted(pieces, 'piece')
   if (act === 'move') return `Move ${some}`
+  if (act === 'send') return `Send ${some}`
   if (act === 'count') return `Write down ${pieces ?? 'the count'}`
   if (act === 'scrap') return `Throw away ${some}`
   if (act === 'to-supplier') return `Give back ${some}`

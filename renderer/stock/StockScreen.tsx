@@ -9,17 +9,24 @@ import { SearchField } from '../design/SearchField.tsx'
 import { Sheet, Sheets } from '../design/Sheet.tsx'
 import { ask, problemOf } from '../shell/office-door.ts'
 import { useAddressWord, useOpenRecord } from '../shell/open-record.ts'
+import { CountsLedger } from './CountsLedger.tsx'
 import { LabelsPart } from './LabelsPart.tsx'
+import { OnHandLedger } from './OnHandLedger.tsx'
 import { NewPart, PartSheet } from './PartSheet.tsx'
 import { PlaceSheet } from './PlaceSheet.tsx'
 import { PART_COLUMNS, PLACE_COLUMNS } from './stock-columns.tsx'
+import { UnderwayLedger } from './UnderwayLedger.tsx'
 import { WalkPart } from './WalkPart.tsx'
 import { WorthLedger } from './WorthLedger.tsx'
 import './stock.css'
+import './count.css'
 
 const VIEWS = [
   { id: 'parts', words: 'parts' },
   { id: 'places', words: 'bins and vans' },
+  { id: 'on-hand', words: 'on hand, on any day' },
+  { id: 'counts', words: 'counting' },
+  { id: 'on-the-way', words: 'on the way' },
   { id: 'walk', words: 'the walk' },
   { id: 'labels', words: 'labels' },
   { id: 'worth', words: 'what it is worth' },
@@ -33,11 +40,14 @@ const WHICH = [
 /** The ledger of parts, what is where; and the bins and vans themselves. */
 export function StockScreen() {
   const [view, setView] = useAddressWord('view')
-  const choiceOf = (value: 'walk' | 'labels') => (
+  const choiceOf = (value: (typeof VIEWS)[number]['id']) => (
     <InlineChoice words="look at" label="What to look at" choices={VIEWS} value={value} onChange={setView} />
   )
   if (view === 'walk') return <WalkPart viewChoice={choiceOf('walk')} />
   if (view === 'labels') return <LabelsPart viewChoice={choiceOf('labels')} />
+  if (view === 'on-hand') return <OnHandLedger viewChoice={choiceOf('on-hand')} />
+  if (view === 'counts') return <CountsLedger viewChoice={choiceOf('counts')} />
+  if (view === 'on-the-way') return <UnderwayLedger viewChoice={choiceOf('on-the-way')} />
   if (view === 'worth')
     return (
       <WorthLedger
