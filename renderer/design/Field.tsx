@@ -23,6 +23,8 @@ export interface TextFieldProps extends FieldProps {
   readonly value: string
   readonly onChange: (value: string) => void
   readonly onBlur?: () => void
+  /** Enter in the field; true when it is dealt with, so that the form is not sent. */
+  readonly onEnter?: () => boolean
   readonly placeholder?: string
   /** Several lines, at least this many. */
   readonly lines?: number
@@ -47,6 +49,7 @@ export function TextField(props: TextFieldProps) {
     figures,
     inputMode,
     onBlur,
+    onEnter,
     ...rest
   } = props
   const width = chars === undefined ? undefined : { width: `calc(${chars}ch + 16px)` }
@@ -58,6 +61,7 @@ export function TextField(props: TextFieldProps) {
       value={value}
       onChange={onChange}
       {...(onBlur ? { onBlur } : {})}
+      {...(onEnter ? { onKeyDown: (event) => event.key === 'Enter' && onEnter() && event.preventDefault() } : {})}
       isInvalid={problem !== undefined && problem !== null}
       validationBehavior="aria"
     >

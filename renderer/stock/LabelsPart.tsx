@@ -176,6 +176,9 @@ function ChooseSources({
           </li>
         ))}
       </ul>
+      {found.data !== undefined && found.data.sources.length > 0 && left.length === 0 && (
+        <p className="second small">All that is found is below already.</p>
+      )}
       {found.data?.more && <p className="second small">There are more. Write some of the name to see them.</p>}
     </SheetPart>
   )
