@@ -67,9 +67,12 @@ function LosingVisit({ day, van, visit }: LosingVisitsProps & { readonly visit: 
       {begin.error !== null && <ProblemNote problem={problemOf(begin.error)} id={problemOf(begin.error).id} />}
       {!day.isPast && (
         <div className="losing-acts">
-          <Button glove onPress={() => goTo('/visits', String(visit.visitId))}>
+          <Button
+            glove
+            onPress={() => goTo('/visits', String(visit.visitId))}
+            aria-label={`Move the visit of ${visit.household}`}
+          >
             Move the visit
-            <span className="visually-hidden"> of {visit.household}</span>
           </Button>
           {visit.couldHave > 0 && (
             <Button
