@@ -1,14 +1,16 @@
 import type { OpenBooks } from '../answering.ts'
+import { readSettings } from '../settings/settings-store.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
 import type { VisitId } from '../units/ids.ts'
 import { checkPromises } from './check-promises.ts'
 import { type LineAnew, linesFromHand, type PiecesInHand, withPiecesInHand } from './in-hand.ts'
+import type { LackInWords } from './losing-words.ts'
 import { balanceAt } from './movements-store.ts'
 import { type DaySeen, planDay, readDay } from './plan-pull-answers.ts'
 import type { FindingDone } from './pull-contract.ts'
 import { addToTote, removeLine } from './pull-findings-store.ts'
-import { promisedPieces } from './pull-needs-store.ts'
-import type { PickList, PullLine } from './pull-shapes.ts'
+import { awaitedDeliveries, type Delivery, promisedPieces } from './pull-needs-store.ts'
+import type { Lack, PickList, PullLine } from './pull-shapes.ts'
 import {
   insertPullLine,
   linesOfPulls,
@@ -63,7 +65,10 @@ async function planDayAnew(books: OpenBooks, on: CalendarDate, lost: readonly Lo
   const inHand = lost.map(handOf)
   const day = { ...seen, input: withPiecesInHand(seen.input, inHand) }
   const plan = planDay(day, lackingAlready(before, hit))
-  const outcome: Outcome = { instead: [], without: withoutOf(seen, plan, lost, hit), putBack: 0 }
+  const deliveries = await awaitedDeliveries(read, officeId)
+  const { locale } = await readSettings(read, officeId)
+  const without = withoutOf({ deliveries, locale }, seen, plan, lost, hit)
+  const outcome: Outcome = { instead: [], without, putBack: 0 }
   for (const pull of pullsOf(lost)) {
     const van = plan.vans.find((each) => each.vanId === pull.vanId)
     const lines = [...(van?.lines ?? []), ...(van?.aboard ?? [])].flatMap((line) => linesFor(line, hit))
@@ -117,7 +122,14 @@ function insteadOf(seen: DaySeen, anew: readonly LineAnew[]): Outcome['instead']
     })
 }
 
+/** What the reasons are told with. */
+interface Telling {
+  readonly deliveries: readonly Delivery[]
+  readonly locale: string
+}
+
 function withoutOf(
+  telling: Telling,
   seen: DaySeen,
   plan: PickList,
   lost: readonly LostLine[],
@@ -131,14 +143,26 @@ function withoutOf(
     .map((short) => {
       const part = seen.parts.get(short.partId)
       const loser = plan.losers.find((each) => each.visitId === short.visitId)
+      const lack = loser?.lacks.find((each) => each.partId === short.partId)
       return {
         stop: short.stop,
         household: households.get(short.visitId) ?? '',
         part: { partId: short.partId, number: part?.number ?? '', name: part?.name ?? '' },
         quantity: short.quantity,
-        why: whyWithout(short, loser?.lacks ?? [], (visitId) => households.get(visitId) ?? ''),
+        why: whyWithout(short, lack === undefined ? null : lackInWords(telling, seen, lack), telling.locale),
       }
     })
+}
+
+function lackInWords({ deliveries }: Telling, seen: DaySeen, lack: Lack): LackInWords {
+  const part = seen.parts.get(lack.partId)
+  const next = deliveries.find((delivery) => delivery.partId === lack.partId)
+  return {
+    part: `${part?.name ?? ''} ${part?.number ?? ''}`,
+    missing: lack.missing,
+    servedInstead: seen.toServe.filter((visit) => lack.servedInstead.some((each) => each.visitId === visit.visitId)),
+    nextDelivery: next ? { on: next.expectedOn, quantity: next.quantity, orderNumber: next.orderNumber } : null,
+  }
 }
 
 /** Adds a line to a pull, or its pieces to the one that asks for the same there. */

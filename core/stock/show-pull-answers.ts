@@ -20,9 +20,10 @@ import {
 /** How far ahead one looks for a day with visits. */
 const LOOK_AHEAD_DAYS = 14
 
-/** The next day with visits from tomorrow on; without any, the next working day. */
+/** Today while one of its pulls is still open; else the next day with visits from tomorrow on; without any, the next working day. */
 export async function nextDay(desk: Desk): Promise<Result<{ on: CalendarDate; visits: number; vans: number }>> {
-  for (let days = 1; days <= LOOK_AHEAD_DAYS; days += 1) {
+  const isOpenToday = (await pullsOfDay(desk.read, desk.officeId, desk.today)).some((pull) => pull.state === 'open')
+  for (let days = isOpenToday ? 0 : 1; days <= LOOK_AHEAD_DAYS; days += 1) {
     const on = addDays(desk.today, days)
     const visits = (await visitsOfDay(desk.read, desk.officeId, on)).filter((visit) => visit.state === 'booked')
     const vans = new Set(visits.flatMap((visit) => (visit.vanId === null ? [] : [visit.vanId])))

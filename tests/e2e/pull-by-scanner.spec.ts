@@ -88,6 +88,13 @@ async function scan(page: Page, code: string): Promise<void> {
   await Promise.all([...code, 'Enter'].map((sign) => page.keyboard.press(sign === ' ' ? 'Space' : sign)))
 }
 
+/** Opens a choice by its label and takes one of it, by keyboard. */
+async function choose(page: Page, label: string, words: string): Promise<void> {
+  // The name of a choice is what is chosen, then its label.
+  await page.getByRole('button', { name: new RegExp(`${label}$`) }).press('Enter')
+  await page.getByRole('option', { name: words, exact: true }).press('Enter')
+}
+
 const saidOn = (page: Page) => page.locator('.pull-said')
 
 async function accessible(page: Page): Promise<void> {
@@ -170,10 +177,14 @@ test('PICK-20 PICK-21 PICK-22 PICK-23 PICK-24 PICK-28 PICK-29 a pull by scanner 
   await page.getByRole('textbox', { name: 'Who pulls' }).fill('Ines')
   await expect(page.getByText('3 of 9 pieces pulled')).toBeVisible()
 
+  await choose(page, 'Whether scans sound', 'off')
+
   // The program is killed in the middle: what was ticked is there, and the window says what to do.
   await page.getByRole('button', { name: 'Not right: Carbon block, 10 in, bin A-02-3' }).focus()
   await scan(page, '2607-031')
   await expect(said).toContainText('1 of 4: Carbon block, 10 in, lot 2607-031. Tote 1.')
+  // Turned off it is silent, and the words are there all the same.
+  expect(await soundsOf(page)).toEqual({ yes: 4, no: 6 })
   await kill(apart)
   await scan(page, '2607-031')
   await expect(said).toContainText('No: 2607-031 may not have counted. The office does not answer.')
@@ -182,6 +193,7 @@ test('PICK-20 PICK-21 PICK-22 PICK-23 PICK-24 PICK-28 PICK-29 a pull by scanner 
   await page.goto(`${apart.origin}/${PULL}`)
   await expect(page.getByText('4 of 9 pieces pulled')).toBeVisible()
   await expect(page.getByText(/^1 of 4 so far, Ines/)).toBeVisible()
+  await expect(page.getByRole('button', { name: /^off Whether scans sound$/ })).toBeVisible()
 
   // One short: three are there. The fourth is promised from the other lot.
   await page.getByRole('checkbox', { name: '4 of Carbon block, 10 in, bin A-02-3' }).press('3')
@@ -209,8 +221,7 @@ test('PICK-20 PICK-21 PICK-22 PICK-23 PICK-24 PICK-28 PICK-29 a pull by scanner 
   const second = await context.newPage()
   await second.goto(`${apart.origin}/${PULL}`)
   await expect(second.getByText('6 of 8 pieces pulled')).toBeVisible()
-  await page.getByRole('button', { name: /What a scan ticks$/ }).press('Enter')
-  await page.getByRole('option', { name: 'the whole line' }).press('Enter')
+  await choose(page, 'What a scan ticks', 'the whole line')
   await scan(page, '2609-002')
   await expect(second.getByText('7 of 8 pieces pulled')).toBeVisible({ timeout: 10_000 })
   await second.getByRole('button', { name: 'Put 7 of 8 pieces on van 1' }).click()

@@ -99,11 +99,12 @@ test('PICK-28 how long ago something was done is said without a clock of our own
 
 test('PICK-24 why a visit goes without is said in a sentence', () => {
   const short = { visitId: visitId(1), stop: 1, partId: partId(1), quantity: 2, missing: 2 }
-  const name = () => 'Galbraith'
-  expect(whyWithout(short, [], name)).toBe('No other lot that may be fitted that day is free.')
-  const lack = { partId: partId(1), missing: 2, servedInstead: [{ visitId: visitId(2), quantity: 2 }] }
-  expect(whyWithout(short, [lack], name)).toBe('What there is goes to Galbraith, worth more that day.')
-  expect(whyWithout({ ...short, missing: 1 }, [], name)).toBe(
+  expect(whyWithout(short, null, 'en-US')).toBe('No other lot that may be fitted that day is free.')
+  const lack = { part: 'Filter P-1001', missing: 2, servedInstead: [], nextDelivery: null }
+  expect(whyWithout(short, lack, 'en-US')).toBe(
+    'Filter P-1001 is 2 short. None that may be fitted that day is free. None is on order.',
+  )
+  expect(whyWithout({ ...short, missing: 1 }, lack, 'en-US')).toBe(
     '1 piece would be there, and not enough to serve the visit whole; it stays on the shelf.',
   )
 })

@@ -112,6 +112,15 @@ describe.each(databases)('scans on $name', ({ open }) => {
     expect(await office.ask('pull/tick', { pullId, lineId, pulled: null })).toMatchObject({ status: 200 })
   })
 
+  test('PICK-11 a pull that was left open is come back to, also on the morning of its day', async () => {
+    const books = await open()
+    const { pullId } = await anOpenPull(await anOffice(books))
+    const morning = await anOffice(books, ON, false)
+    expect((await morning.ask('pull/nextDay')).json).toMatchObject({ on: ON, visits: 1 })
+    expect(await morning.ask('pull/takeBack', { pullId })).toMatchObject({ status: 200 })
+    expect((await morning.ask('pull/nextDay')).json).not.toMatchObject({ on: ON })
+  })
+
   test('PICK-27 what a later pull of the day brings is not said to be lacking any more', async () => {
     const office = await anOffice(await open())
     const { tx, van, pullId } = await anOpenPull(office)
