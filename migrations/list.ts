@@ -10,6 +10,7 @@ import * as step0008 from './0008-the-warehouse-to-the-piece.ts'
 import * as step0009 from './0009-who-says-a-lot-is-recalled.ts'
 import * as step0010 from './0010-what-an-order-was-sent-with.ts'
 import * as step0011 from './0011-where-pieces-on-the-way-go.ts'
+import * as step0012 from './0012-what-falls-due-by-unit.ts'
 
 /** The steps of the schema in order, written out. A released step is frozen: a change is a new step. */
 export const MIGRATIONS: Readonly<Record<string, Migration>> = {
@@ -24,4 +25,5 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '0009-who-says-a-lot-is-recalled': step0009,
   '0010-what-an-order-was-sent-with': step0010,
   '0011-where-pieces-on-the-way-go': step0011,
+  '0012-what-falls-due-by-unit': step0012,
 }
