@@ -2,6 +2,7 @@ import { mkdirSync } from 'node:fs'
 import { join } from 'node:path'
 import { AxeBuilder } from '@axe-core/playwright'
 import type { Page, Request } from '@playwright/test'
+import type { PullDay } from '../../core/stock/pull-contract.ts'
 import { aSmallDemo } from '../builders/a-small-demo.ts'
 import { keyboardFaults, layoutFaults } from '../judges/page-faults.ts'
 import { expect, type OpenedOffice, test } from './office-fixture.ts'
@@ -44,6 +45,8 @@ const PLACES = [
   'households?open=new',
   'stock',
   'stock?view=places',
+  'stock?view=walk',
+  'stock?view=labels',
   'stock?view=worth',
   'stock?view=worth&list=expiring',
   'stock?view=worth&list=places&on=2026-01-31',
@@ -147,6 +150,24 @@ async function owedALetter(office: OpenedOffice['office']): Promise<number> {
   return json.rows[0]?.siteId ?? 0
 }
 
+/** Begins the pull of a van that has something to pull that day; the address of its first line. */
+async function anOpenLine(office: OpenedOffice['office'], on: string): Promise<string> {
+  const headers = { 'content-type': 'application/json' }
+  const asks = async (path: string, json: unknown) => {
+    const request = new Request(`http://office/rpc/pull/${path}`, {
+      method: 'POST',
+      headers,
+      body: JSON.stringify({ json }),
+    })
+    return ((await (await office.handle(request)).json()) as { json: PullDay }).json
+  }
+  const van = (await asks('day', { on })).vans.find((each) => each.lines.length > 0)
+  if (!van) return `pull?day=${on}&open=line-0`
+  await asks('begin', { on, vanIds: [van.vanId] })
+  const line = (await asks('day', { on })).vans.find((each) => each.vanId === van.vanId)?.lines[0]
+  return `pull?day=${on}&van=${van.vanId}&open=line-${line?.lineId}`
+}
+
 /** The addresses of records: what is opened beside a list, and the forms. */
 async function records({ books: { read }, office }: OpenedOffice): Promise<string[]> {
   const one = async <Id>(found: Promise<{ id: Id } | undefined>): Promise<Id> => {
@@ -182,6 +203,7 @@ async function records({ books: { read }, office }: OpenedOffice): Promise<strin
     `visits?open=${booked}&do=report`,
     `visits?open=${done}`,
     `pull?day=${on?.visit_on}`,
+    await anOpenLine(office, on?.visit_on ?? ''),
     `invoices?open=${await invoice('draft')}`,
     `invoices?pile=unpaid&open=${await invoice('issued')}`,
     'invoices?open=account-1',
