@@ -53,6 +53,12 @@ beforeAll(async () => {
     .select('id')
     .orderBy('letters', 'desc')
     .executeTakeFirstOrThrow()
+  const lot = await books.read.selectFrom('lots').select(['id', 'part_id']).orderBy('id').executeTakeFirstOrThrow()
+  const order = await books.read
+    .selectFrom('purchase_orders')
+    .select('id')
+    .orderBy('id', 'desc')
+    .executeTakeFirstOrThrow()
   const addresses = {
     'letters owed': 'letters-owed/all',
     'letters of a run': `letters/${run.id}`,
@@ -64,14 +70,18 @@ beforeAll(async () => {
     'invoices of a day': `invoices-of/${invoice.issued_on ?? addDays(calendarDate(TODAY), -1)}`,
     statement: `statements/${invoice.customer_id}`,
     'household, with readings': `household/${measured.site_id}`,
+    labels: `labels?of=lot-${lot.id}x31,part-${lot.part_id}x1`,
+    'frames of labels': 'label-frames',
     'worth of the stock': `worth/${TODAY}`,
+    'purchase order': `orders/${order.id}`,
   }
   for (const [name, address] of Object.entries(addresses)) papers.set(name, await paperOf(office, address))
   await office.close()
 }, 120_000)
 
 async function paperOf(office: Office, address: string): Promise<Uint8Array> {
-  const response = await office.handle(new Request(`http://office/papers/${address}.pdf`))
+  const [path, query = ''] = address.split('?')
+  const response = await office.handle(new Request(`http://office/papers/${path}.pdf?${query}`))
   if (response.status !== 200) throw new Error(`${address}: ${await response.text()}`)
   return new Uint8Array(await response.arrayBuffer())
 }
@@ -80,7 +90,7 @@ const folder = mkdtempSync(join(tmpdir(), 'penstock-papers-'))
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
 
 test('PAP-5 on every paper what is opened in a content stream is closed in it, and everything drawn is marked', () => {
-  expect(papers.size).toBe(11)
+  expect(papers.size).toBe(14)
   for (const [name, file] of papers) {
     const streams = contentStreams(file)
     expect(streams.length, name).toBeGreaterThan(0)
