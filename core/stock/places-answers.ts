@@ -17,6 +17,8 @@ import {
 } from './places-store.ts'
 import type { PlaceLine } from './stock-contract.ts'
 import { listVanPars, replaceVanPars } from './van-room-store.ts'
+import { placeOfNewBin } from './walk.ts'
+import { binsInWalk } from './walk-store.ts'
 
 export async function places(
   desk: Desk,
@@ -60,8 +62,11 @@ export function saveBin(desk: Desk, input: SaveBin): Promise<Result<{ placeId: P
     const { placeId, kind, name, aisle, walkOrder } = input
     const free = await nameIsFree(books, name, placeId)
     if (!free.ok) return free
-    if (placeId === null)
-      return ok({ placeId: await insertPlace(books.tx, books.officeId, { kind, name, aisle, walkOrder }) })
+    if (placeId === null) {
+      const inWalk =
+        walkOrder > 0 || kind !== 'bin' ? walkOrder : placeOfNewBin(await binsInWalk(books.read, books.officeId), aisle)
+      return ok({ placeId: await insertPlace(books.tx, books.officeId, { kind, name, aisle, walkOrder: inWalk }) })
+    }
     const before = await findPlace(books.read, books.officeId, placeId)
     if (!before) return refused('RECORD_GONE', { what: 'This bin' })
     const changed = { ...before, name, aisle, walkOrder, version: input.version ?? 0 }

@@ -63,9 +63,7 @@ export function putAway(question: PutAwayQuestion): PutAwayChoice[] {
     .map((bin) => choice(bin, 'usual', `its usual bin${frontWords(ofPart(bin), question)}`))
   const samePart = bins
     .filter((bin) => ofPart(bin).length > 0)
-    .map((bin) =>
-      choice(bin, 'same-part', `${lotsWords(ofPart(bin))} of it lies there${frontWords(ofPart(bin), question)}`),
-    )
+    .map((bin) => choice(bin, 'same-part', `${lotsWords(ofPart(bin))}${frontWords(ofPart(bin), question)}`))
   const at = firstOfEach([...sameLot, ...usualBins, ...samePart])
   return [...at, ...elsewhere(question, new Set(at.map((each) => each.placeId)))].slice(0, MOST)
 }
@@ -122,9 +120,10 @@ function freeWords(near: Near | null, place: number): string {
   return place === 0 ? 'the first free bin of the walk' : 'free'
 }
 
+/** "lot 2508-001 of it lies there": what the words on who stands in front go on from. */
 const lotsWords = (heaps: readonly HeapInBin[]): string => {
   const lots = [...new Set(heaps.map((heap) => heap.lot))]
-  return lots.length === 1 ? `lot ${lots[0]}` : `${lots.length} lots`
+  return lots.length === 1 ? `lot ${lots[0]} of it lies there` : `${lots.length} lots of it lie there`
 }
 
 /** Who stands in front in a bin that holds other lots of the part: the first to expire. */
@@ -133,6 +132,6 @@ function frontWords(heaps: readonly HeapInBin[], { lot, expiresOn }: PutAwayQues
   const ends = (date: CalendarDate | null): string => date ?? '9999-12-31'
   const first = others.toSorted((a, b) => (ends(a.expiresOn) < ends(b.expiresOn) ? -1 : 1))[0]
   if (first === undefined || ends(first.expiresOn) === ends(expiresOn)) return ''
-  if (ends(first.expiresOn) < ends(expiresOn)) return `; lot ${first.lot} there expires first and stays in front`
-  return `; this lot expires before lot ${first.lot} and goes in front`
+  if (ends(first.expiresOn) < ends(expiresOn)) return `; ${first.lot} expires first and stays in front`
+  return `; this one expires before ${first.lot} and goes in front`
 }

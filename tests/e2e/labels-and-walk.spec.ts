@@ -126,7 +126,7 @@ test('STK-30 STK-36 STK-37 a delivery: scanned, told where it goes, in part dama
   await lot.press('Enter')
   await expect(lot).toHaveValue('2701-555')
   await expect(
-    page.getByText('A-01-1: lot 2608-100 of it lies there; lot 2608-100 there expires first and stays in front.'),
+    page.getByText('A-01-1: lot 2608-100 of it lies there; 2608-100 expires first and stays in front.'),
   ).toBeVisible()
   await lot.fill('+A-01-2')
   await lot.press('Enter')

@@ -41,12 +41,12 @@ test('STK-37 a lot goes to its own pieces, then into the usual bins in their ord
   ]
   expect(words({ bins, usual: [place(4), place(1)] })).toEqual([
     'A-01-2: lot 2608-114 lies there already, 4 pieces.',
-    'A-01-4: its usual bin; this lot expires before lot 2609-001 and goes in front.',
-    'A-01-1: its usual bin; lot 2508-001 there expires first and stays in front.',
+    'A-01-4: its usual bin; this one expires before 2609-001 and goes in front.',
+    'A-01-1: its usual bin; 2508-001 expires first and stays in front.',
     'A-01-3: free, 1 bin from A-01-2.',
   ])
   expect(words({ bins: bins.slice(0, 1), lot: '' })).toEqual([
-    'A-01-1: lot 2508-001 of it lies there; lot 2508-001 there expires first and stays in front.',
+    'A-01-1: lot 2508-001 of it lies there; 2508-001 expires first and stays in front.',
   ])
 })
 

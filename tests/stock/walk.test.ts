@@ -87,6 +87,21 @@ describe.each(databases)('the walk on $name', ({ open }) => {
     expect((await save([c, a, b], [c, a, b])).json).toMatchObject({ moved: 0 })
   })
 
+  test('STK-38 a bin that is added without a place in the walk comes behind its aisle', async () => {
+    const office = await anOffice(await open())
+    const add = (name: string, aisle: string, walkOrder: number) =>
+      office.ask('stock/saveBin', { placeId: null, version: null, kind: 'bin', name, aisle, walkOrder, inUse: true })
+    for (const [name, aisle, walkOrder] of [
+      ['A-1', 'A', 0],
+      ['B-1', 'B', 0],
+      ['A-2', 'A', 0],
+      ['C-1', 'C', 5],
+    ] as const)
+      expect((await add(name, aisle, walkOrder)).status).toBe(200)
+    const walk = (await office.ask('walk/bins')).json as { name: string }[]
+    expect(walk.map((each) => each.name)).toEqual(['C-1', 'A-1', 'A-2', 'B-1'])
+  })
+
   test('STK-37 a delivery is told where to go, from what lies in the bins', async () => {
     const office = await anOffice(await open())
     const tx = office.database.write
@@ -115,7 +130,7 @@ describe.each(databases)('the walk on $name', ({ open }) => {
         .execute()
     expect(await suggest({})).toEqual([
       'B-2: its usual bin.',
-      'A-2: lot 2508-001 of it lies there; lot 2508-001 there expires first and stays in front.',
+      'A-2: lot 2508-001 of it lies there; 2508-001 expires first and stays in front.',
     ])
     await tx
       .updateTable('places')
@@ -143,6 +158,8 @@ describe.each(databases)('the walk on $name', ({ open }) => {
       perVisitQuantity: 0,
       leastToKeep: null,
       serviceLevelPercent: null,
+      vanPar: 0,
+      spaceMillilitres: null,
       note: '',
       closedOn: null,
     }
