@@ -44,17 +44,24 @@ export function stagesInWantQuery(db: ReadDb, officeId: OfficeId, until: Calenda
   return wantingStages(db, officeId)
     .where('g.due_on', '<=', until)
     .where('g.id', 'not in', onVisits)
-    .groupBy(['p.id', 'g.installation_id'])
-    .select(['p.id as partId', 'g.installation_id as installationId'])
-    .select((each) => [
-      each.fn.countAll<number>().as('pieces'),
-      sql<CalendarDate>`min(${each.ref('g.due_on')})`.as('dueOn'),
-    ])
+    .select(['p.id as partId', 'g.installation_id as installationId', sql<CalendarDate>`g.due_on`.as('dueOn')])
 }
 
 export async function stagesInWant(db: ReadDb, officeId: OfficeId, until: CalendarDate): Promise<WantedStages[]> {
   const rows = await stagesInWantQuery(db, officeId, until).execute()
-  return rows.map(({ pieces, ...row }) => ({ ...row, pieces: Number(pieces) }))
+  // Added up here: for a database it would mean to sort them all
+  const byPart = new Map<PartId, Map<InstallationId, WantedStages>>()
+  for (const { partId, installationId, dueOn } of rows) {
+    let units = byPart.get(partId)
+    if (!units) {
+      units = new Map()
+      byPart.set(partId, units)
+    }
+    const known = units.get(installationId)
+    const earliest = known && known.dueOn < dueOn ? known.dueOn : dueOn
+    units.set(installationId, { partId, installationId, pieces: (known?.pieces ?? 0) + 1, dueOn: earliest })
+  }
+  return [...byPart.values()].flatMap((units) => [...units.values()])
 }
 
 /** Stages of each part that fall due between two days; the index holds all that is asked. */

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
+import { expectedUse } from '../../core/orders/expected-use-answers.ts'
 import type { Worth } from '../../core/stock/worth-shapes.ts'
-import { aLot, aPart, aPlace } from '../builders/a-warehouse.ts'
+import { aBookedVisit, aHousehold, aLot, aPart, aPlace, aVan } from '../builders/a-warehouse.ts'
 import { type AnOffice, anOffice } from '../builders/an-office.ts'
 import { databases } from '../data/each-database.ts'
 import { readPdf, wordsOn } from '../judges/read-pdf.ts'
@@ -27,6 +28,29 @@ describe.each(databases)('the page of worth on $name', ({ open }) => {
     expect(worth.expiring).toMatchObject([{ lot: 'L-1', pieces: 30, value: 18_000, willBeUsed: 0, atRisk: 18_000 }])
     expect(worth.sentences[0]).toBe('The stock has cost $210.00: $180.00 in bins and $30.00 on vans.')
     expect((await shown(office, null, 30)).resting).toBe(21_000)
+  })
+
+  test('STK-62 what is to come of a part is what visits are booked for and what pulls have promised', async () => {
+    const office = await anOffice(await open())
+    await aStock(office)
+    const tx = office.database.write
+    const { id: partId } = await tx.selectFrom('parts').select('id').executeTakeFirstOrThrow()
+    const van = await aVan(tx, 'van 7', 'Bram T.')
+    const siteId = await aHousehold(tx, 'Abernathy-Vance, Corinne')
+    const visit = (on: string, pieces: number) =>
+      aBookedVisit(tx, { siteId, technicianId: van.technicianId, on, needs: [[partId, pieces]] })
+    await visit('2026-12-01', 2)
+    await visit('2026-12-05', 20)
+    await visit('2026-12-28', 4)
+    const use = async () => Array.from((await expectedUse(office.desk()))(partId))
+    const booked = (day: number) => ({ 0: 2, 4: 20, 27: 4 })[day] ?? 0
+    expect(await use()).toEqual(Array.from({ length: 84 }, (_, day) => booked(day)))
+    await office.ask('pull/begin', { on: '2026-12-01', vanIds: [van.vanId] })
+    expect((await use())[0]).toBe(2)
+    // 22 of the 30 that expire on the twentieth are used by then, and 35 are enough for all 26 that are known of
+    const worth = await shown(office)
+    expect(worth.expiring).toMatchObject([{ pieces: 30, willBeUsed: 22, atRisk: 8 * 600 }])
+    expect(worth.parts[0]?.coverDays).toBe(84 + Math.floor((9 * 84) / 26))
   })
 
   test('STK-66 is shown for a day that is past, and refused for one to come', async () => {
