@@ -42,7 +42,11 @@ function sums<Key>(rows: readonly (readonly [Key, number])[]): Map<Key, number> 
 
 function grouped<Key, Row>(rows: readonly Row[], keyOf: (row: Row) => Key): Map<Key, Row[]> {
   const groups = new Map<Key, Row[]>()
-  for (const row of rows) groups.set(keyOf(row), [...(groups.get(keyOf(row)) ?? []), row])
+  for (const row of rows) {
+    const group = groups.get(keyOf(row))
+    if (group) group.push(row)
+    else groups.set(keyOf(row), [row])
+  }
   return groups
 }
 
@@ -272,11 +276,8 @@ function checkTopUp(input: PickListInput, list: PickList): string[] {
   )
   const wanted = wantedByVisits(input, list)
   for (const van of list.vans) {
-    const aboard = sums(
-      spareAfter(input, van.aboard).flatMap((stock) =>
-        stock.vanId === van.vanId ? [[stock.partId, stock.onHand]] : [],
-      ),
-    )
+    const onVan = { ...input, stock: input.stock.filter((stock) => stock.vanId === van.vanId) }
+    const aboard = sums(spareAfter(onVan, van.aboard).map((stock) => [stock.partId, stock.onHand] as const))
     const rules = input.vans.find((each) => each.vanId === van.vanId)
     const got = sums(van.lines.flatMap((line) => (line.forPar ? [[line.partId, line.quantity]] : [])))
     for (const [partId, quantity] of got) {

@@ -3,6 +3,7 @@ import type { ReadDb } from '../database/handles.ts'
 import { type CalendarDate, daysBetween } from '../units/calendar-date.ts'
 import type { OfficeId, PartId, VanId, VisitId } from '../units/ids.ts'
 import { checkPickList } from './check-pick-list.ts'
+import { enoughStock } from './enough-stock.ts'
 import { listParts, listSubstitutes, type PartRow } from './parts-store.ts'
 import { isSomethingShort, planPickList } from './pick-list.ts'
 import { listVans, type VanRow } from './places-store.ts'
@@ -58,7 +59,7 @@ export async function readDay({ read, officeId }: Asked, on: CalendarDate): Prom
     parts,
   )
   const lookedAt = partsToLookAt(toServe, pullVans, substitutes)
-  const input: PickListInput = {
+  const all: PickListInput = {
     fittedOn: on,
     visits: toServe.map(({ household, ...visit }) => ({
       ...visit,
@@ -78,6 +79,7 @@ export async function readDay({ read, officeId }: Asked, on: CalendarDate): Prom
     vans: pullVans,
     evenIfShort: [],
   }
+  const input = { ...all, stock: enoughStock(all) }
   const worth = isSomethingShort(input) ? await weighVisits({ read, officeId }, on, visits, toServe) : new Map()
   const weighed = {
     ...input,
@@ -86,12 +88,22 @@ export async function readDay({ read, officeId }: Asked, on: CalendarDate): Prom
   return { on, visits, toServe, tasks, vans, parts: new Map(parts.map((part) => [part.partId, part])), input: weighed }
 }
 
+/** So many plans are remembered: a day is looked at again and again while it is pulled, and the same day gives the same plan. */
+const MOST_REMEMBERED = 8
+const remembered = new Map<string, PickList>()
+
 /** Plans what is still to be promised for a day. The judge looks at every plan before anything is promised on it. */
 export function planDay(day: DaySeen, evenIfShort: readonly VisitId[] = []): PickList {
   const input = { ...day.input, evenIfShort }
+  const asked = JSON.stringify(input)
+  const known = remembered.get(asked)
+  if (known) return known
   const list = planPickList(input)
   const complaints = checkPickList(input, list)
   if (complaints.length > 0) throw new Error(`An unlawful pick list for ${day.on}: ${complaints.join(' ')}`)
+  remembered.set(asked, list)
+  const [oldest] = remembered.keys()
+  if (remembered.size > MOST_REMEMBERED && oldest !== undefined) remembered.delete(oldest)
   return list
 }
 

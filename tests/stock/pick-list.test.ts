@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { checkPickList } from '../../core/stock/check-pick-list.ts'
+import { enoughStock } from '../../core/stock/enough-stock.ts'
 import { planPickList } from '../../core/stock/pick-list.ts'
 import { type PickListInput, piecesOf, type VanPull } from '../../core/stock/pull-shapes.ts'
 import { calendarDate } from '../../core/units/calendar-date.ts'
@@ -373,5 +374,16 @@ test('PICK-8 the same day gives the same list, in whatever order it is told', ()
       expect(planPickList(turned)).toEqual(planPickList(input))
     }),
     { numRuns: 200 },
+  )
+})
+
+test('PICK-3 PICK-8 PICK-17 what lies beyond all that the day could want changes nothing in its list', () => {
+  fc.assert(
+    fc.property(anyPickListInput, (input) => {
+      const parts = input.parts.map((part) => ({ ...part, perVisitQuantity: 0 }))
+      const enough = enoughStock({ ...input, parts })
+      expect(planPickList({ ...input, parts, stock: enough })).toEqual(planPickList({ ...input, parts }))
+    }),
+    { numRuns: 500 },
   )
 })
