@@ -109,6 +109,40 @@ describe.each(databases)('purchase orders on $name', ({ open }) => {
     expect(await office.ask('orders/saveDraft', change)).toMatchObject(refusal('ORDER_NOT_DRAFT'))
   })
 
+  test('ORD-72 lower prices are kept by quantity, replaced as a whole, and none of them begins twice', async () => {
+    const office = await anOffice(await open())
+    const { supplierId, sediment } = await aStockedSupplier(office)
+    const term = { supplierId, partId: sediment, supplierNumber: 'S-5', price: 250, packSize: 1, minimumQuantity: 0 }
+    const save = (breaks: readonly object[]) => office.ask('orders/saveTerm', { ...term, preferred: true, breaks })
+    const twice = [
+      { from: 50, price: 220 },
+      { from: 50, price: 210 },
+    ]
+    expect(await save(twice)).toMatchObject(refusal('TERM_BREAK_TWICE'))
+    expect(
+      (
+        await save([
+          { from: 100, price: 200 },
+          { from: 50, price: 220 },
+        ])
+      ).status,
+    ).toBe(200)
+    const kept = async () => (await office.ask('orders/terms', { partId: sediment })).json
+    expect(await kept()).toMatchObject([
+      {
+        breaks: [
+          { from: 50, price: 220 },
+          { from: 100, price: 200 },
+        ],
+      },
+    ])
+    const priceOf = async (quantity: number) =>
+      (await aDraft(office, supplierId, [{ partId: sediment, quantity }])).lines[0]?.price
+    expect([await priceOf(49), await priceOf(50), await priceOf(100)]).toEqual([250, 220, 200])
+    expect((await save([])).status).toBe(200)
+    expect(await kept()).toMatchObject([{ breaks: [] }])
+  })
+
   test('ORD-75 a sent order is expected on a workday, another day can be set, and both stay in the log', async () => {
     const office = await anOffice(await open())
     const { supplierId, membrane } = await aStockedSupplier(office)
@@ -151,7 +185,7 @@ describe.each(databases)('purchase orders on $name', ({ open }) => {
     expect(await office.ask('orders/draft', { supplierId, lines: [] })).toMatchObject(refusal('SUPPLIER_CLOSED'))
   })
 
-  test('ORD-86 booking is told what would be missing on each day, with the order that is late', async () => {
+  test('ORD-86 ORD-87 booking is told what would be missing on each day, with the order that is late', async () => {
     const database = await open()
     const before = await anOffice(database, '2026-11-13')
     const { supplierId, membrane, bin } = await aStockedSupplier(before)
@@ -180,6 +214,8 @@ describe.each(databases)('purchase orders on $name', ({ open }) => {
       json: [{ sentences: [] }, { sentences: [] }],
     })
     expect(await theOrders(office)).toMatchObject([{ daysLate: 8, words: { first: '8 days late' } }])
+    const trays = (await office.ask('desk/trays')).json as { tray: string; words: string }[]
+    expect(trays.find((each) => each.tray === 'orders')?.words).toMatch(/^short, 1 order (8 days )?late$/)
     expect(await held(tx)).toEqual({ 'B-01-2': 2 })
   })
 })

@@ -93,6 +93,11 @@ describe.each(databases)('receiving an order on $name', ({ open }) => {
       open: 2,
     })
     expect(await held(office.database.write)).toEqual({ 'B-01-2': 6, quarantine: 6 })
+    const places = office.database.read.selectFrom('places').select('id').where('kind', '=', 'quarantine')
+    const { id: placeId } = await places.executeTakeFirstOrThrow()
+    const last = await theOrder(office, order.orderId)
+    const good = aLotOf(last, membrane, { lot: '2612-003', accepted: 2, placeId })
+    expect(await receive(office, last, [good])).toMatchObject(refusal('ORDER_INTO_QUARANTINE'))
   })
 
   test('ORD-80 what nobody waits for any more closes the order with a reason, and can be awaited again', async () => {
