@@ -11,6 +11,9 @@ export interface Ear {
   readonly at: number
 }
 
+/** The sign that parts the elements of a GS1 code, as scanners send it. */
+export const SEPARATOR = '\u001d'
+
 export const QUIET: Ear = { held: '', at: 0 }
 
 /**
@@ -30,13 +33,13 @@ export const patienceOf = (ear: Ear): number => (ear.held.length > 1 ? NEXT_PAUS
 
 /** Hears a key that was pressed outside every field. A scanner types a few signs fast and presses Enter. */
 export function hearKey(ear: Ear, key: string, at: number): HeardKey {
-  if (key === 'Shift' || key === 'CapsLock') return { ear, does: 'pass', letGo: '', typed: '' }
+  if (key === 'Shift' || key === 'CapsLock' || key === 'Control') return { ear, does: 'pass', letGo: '', typed: '' }
   const isInTime = ear.held !== '' && at - ear.at <= patienceOf(ear)
   if (key === 'Enter' && isInTime && ear.held.length >= LEAST_SIGNS)
     return { ear: QUIET, does: 'scan', letGo: '', typed: ear.held }
   const letGo = isInTime ? '' : ear.held
   if ([...key].length !== 1) return { ear: QUIET, does: 'pass', letGo: ear.held, typed: '' }
-  // A space alone ticks a box or presses a button.
-  if (key === ' ' && !isInTime) return { ear: QUIET, does: 'pass', letGo, typed: '' }
+  // A space alone ticks a box or presses a button; no code begins with a separator.
+  if ((key === ' ' || key === SEPARATOR) && !isInTime) return { ear: QUIET, does: 'pass', letGo, typed: '' }
   return { ear: { held: isInTime ? ear.held + key : key, at }, does: 'hold', letGo, typed: '' }
 }

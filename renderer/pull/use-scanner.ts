@@ -1,5 +1,5 @@
 import { useEffect, useRef } from 'react'
-import { type Ear, hearKey, patienceOf, QUIET } from './scanner-ear.ts'
+import { type Ear, hearKey, patienceOf, QUIET, SEPARATOR } from './scanner-ear.ts'
 
 /**
  * Hears a scanner wherever the focus is on the page, but for fields that take typing: those keep every sign. What turns out to be
@@ -24,11 +24,9 @@ export function useScanner(onScan: (typed: string) => void): void {
     }
     const onKey = (event: KeyboardEvent): void => {
       if (replayed.has(event)) return
-      const isMeantElsewhere =
-        event.ctrlKey || event.altKey || event.metaKey || event.isComposing || isField(event.target)
-      const heard = isMeantElsewhere
+      const heard = isMeantElsewhere(event)
         ? { ear: QUIET, does: 'pass' as const, letGo: ear.held, typed: '' }
-        : hearKey(ear, event.key, event.timeStamp)
+        : hearKey(ear, isSeparator(event) ? SEPARATOR : event.key, event.timeStamp)
       clearTimeout(timer)
       ear = heard.ear
       letGo(heard.letGo)
@@ -52,6 +50,15 @@ export function useScanner(onScan: (typed: string) => void): void {
       window.removeEventListener('keydown', onKey, true)
     }
   }, [])
+}
+
+/** A scanner on a keyboard's cable presses Ctrl+] for the sign that parts the elements of a GS1 code. */
+const isSeparator = (event: KeyboardEvent): boolean => event.ctrlKey && event.key === ']'
+
+function isMeantElsewhere(event: KeyboardEvent): boolean {
+  if (isField(event.target)) return true
+  if (event.key === 'Control' || isSeparator(event)) return false
+  return event.ctrlKey || event.altKey || event.metaKey || event.isComposing
 }
 
 const NO_TYPING = ['checkbox', 'radio', 'button', 'submit', 'reset']

@@ -124,6 +124,8 @@ async function photograph(page: Page, name: string): Promise<void> {
 test('PICK-20 PICK-21 PICK-22 PICK-23 PICK-24 PICK-28 PICK-29 a pull by scanner from start to end: one part short, one damaged, the program killed in the middle, and two who confirm', async ({
   browser,
 }) => {
+  // Three programs are started one after the other.
+  test.setTimeout(480_000)
   const folder = mkdtempSync(join(tmpdir(), 'penstock-scanner-'))
   const file = join(folder, 'books.sqlite')
   await writeBooks(file)

@@ -10,7 +10,7 @@ import {
 import { labelOfBin, labelOfLot, labelOfPart, readScan } from '../../core/stock/scanned-code.ts'
 import { calendarDate } from '../../core/units/calendar-date.ts'
 import { pullLineIdSchema } from '../../core/units/ids.ts'
-import { hearKey, patienceOf, QUIET } from '../../renderer/pull/scanner-ear.ts'
+import { hearKey, patienceOf, QUIET, SEPARATOR } from '../../renderer/pull/scanner-ear.ts'
 import { FITTED_ON, lotId, partId, placeId } from '../builders/a-pull.ts'
 
 const TODAY = calendarDate('2026-12-01')
@@ -187,6 +187,9 @@ describe('hearing a scanner among what hands type', () => {
   test('PICK-29 signs that come fast and end with Enter are a scan, with capitals and blanks in them', () => {
     expect(heard(fast('P-1005+2608 114'))).toEqual(['scan P-1005+2608 114'])
     expect(heard([['Shift', 2], ...fast('AB1')])).toEqual(['Shift', 'scan AB1'])
+    const gs1 = `0106291041500213102608-112${SEPARATOR}17280831`
+    expect(heard(fast(gs1))).toEqual([`scan ${gs1}`])
+    expect(readScan(gs1, TODAY)).toMatchObject({ kind: 'gtin', lot: '2608-112', expiresOn: '2028-08-31' })
     expect(heard([...fast('AAA'), ...fast('BBB')])).toEqual(['scan AAA', 'scan BBB'])
   })
 
