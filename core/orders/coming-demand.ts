@@ -58,17 +58,30 @@ export interface ComingDemand {
  */
 export function comingDemand(facts: ComingFacts): ComingDemand {
   const places = placesOf(facts)
+  const leftUntil = firstDayNeeded(facts)
   const groups = new Map<string, { -readonly [Field in keyof LikelyUse]: LikelyUse[Field] }>()
   for (const { siteId, partId, pieces, dueOn } of ofHouseholds(facts)) {
     const place = places.of(siteId, dueOn)
     if (place === null) continue
-    const from = Math.max(0, daysBetween(facts.today, dueOn) - facts.graceDays)
-    const key = `${partId}/${place.key}/${from}/${pieces}`
+    const from = leftUntil(dueOn)
+    const key = `${partId}/${place.nth}/${from}/${pieces}`
     const group = groups.get(key)
     if (group) group.households += 1
     else groups.set(key, { partId, pieces, households: 1, visitedBy: place.visitedBy, from })
   }
   return { likely: [...groups.values()], visits: visitsOf(facts, places), waitingUnasked: waitingOf(facts) }
+}
+
+/** From which day on, counted from today, a visit would see to what falls due then; reckoned once a date. */
+function firstDayNeeded({ today, graceDays }: ComingFacts): (dueOn: CalendarDate) => number {
+  const known = new Map<CalendarDate, number>()
+  return (dueOn) => {
+    const found = known.get(dueOn)
+    if (found !== undefined) return found
+    const from = Math.max(0, daysBetween(today, dueOn) - graceDays)
+    known.set(dueOn, from)
+    return from
+  }
 }
 
 interface StagesOfHousehold {
@@ -97,7 +110,8 @@ function ofHouseholds({ stages, units }: ComingFacts): StagesOfHousehold[] {
 }
 
 interface Place {
-  readonly key: string
+  /** One number for all households that stand alike. */
+  readonly nth: number
   readonly visitedBy: Float64Array
 }
 
@@ -114,23 +128,28 @@ function placesOf(facts: ComingFacts): Places {
   const known = new Map<string, Place>()
   const courseOf = (standing: HouseholdStanding): Place => {
     const key = Object.values(standing).join(' ')
-    const found = known.get(key) ?? { key, visitedBy: visitedBy(standing, replies, pace, horizon) }
+    const found = known.get(key) ?? { nth: known.size, visitedBy: visitedBy(standing, replies, pace, horizon) }
     known.set(key, found)
     return found
   }
+  const placeOf = (siteId: SiteId, dueOn: CalendarDate, visitOn: CalendarDate | null): Place | null => {
+    const household = households.get(siteId)
+    if (!household || household.gone) return null
+    const letter = latest.get(household.customerId) ?? null
+    const counts = visitOn === null ? household.dueOn : dueOn
+    return courseOf(standingOf(household, { today, pace, dueOn: counts, visitOn, letter }))
+  }
+  // Without a visit the place of a household is the same whatever it needs: it is looked for once
+  const unvisited = new Map<SiteId, Place | null>()
   return {
     of: (siteId, dueOn) => {
-      const household = households.get(siteId)
-      if (!household || household.gone) return null
       const visitOn = booked.get(siteId)
-      const standing = standingOf(household, {
-        today,
-        pace,
-        dueOn: visitOn === undefined ? household.dueOn : dueOn,
-        visitOn: visitOn ?? null,
-        letter: latest.get(household.customerId) ?? null,
-      })
-      return courseOf(standing)
+      if (visitOn !== undefined) return placeOf(siteId, dueOn, visitOn)
+      const found = unvisited.get(siteId)
+      if (found !== undefined) return found
+      const place = placeOf(siteId, dueOn, null)
+      unvisited.set(siteId, place)
+      return place
     },
   }
 }
@@ -179,14 +198,14 @@ function visitsOf(facts: ComingFacts, places: Places): ComingVisits {
   const byDay = new Map<CalendarDate, number>()
   for (const { on } of facts.booked) byDay.set(on, (byDay.get(on) ?? 0) + 1)
   const withVisit = new Set(facts.booked.map(({ siteId }) => siteId))
-  const groups = new Map<string, { households: number; visitedBy: Float64Array }>()
+  const groups = new Map<number, { households: number; visitedBy: Float64Array }>()
   for (const { siteId, dueOn } of facts.households) {
     if (withVisit.has(siteId)) continue
     const place = places.of(siteId, dueOn)
     if (place === null) continue
-    const group = groups.get(place.key)
+    const group = groups.get(place.nth)
     if (group) group.households += 1
-    else groups.set(place.key, { households: 1, visitedBy: place.visitedBy })
+    else groups.set(place.nth, { households: 1, visitedBy: place.visitedBy })
   }
   return { booked: [...byDay].map(([on, visits]) => ({ on, visits })), likely: [...groups.values()] }
 }

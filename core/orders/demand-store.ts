@@ -4,7 +4,7 @@ import type { CalendarDate } from '../units/calendar-date.ts'
 import type { InstallationId, OfficeId, PartId, SiteId } from '../units/ids.ts'
 import type { BookedUse } from './reorder-shapes.ts'
 
-/** Stages of one unit that hold the same part and are not on any visit that is booked. */
+/** Stages of one unit that hold the same part and are not on any visit that is booked; or one of them, with others to be added. */
 export interface WantedStages {
   readonly partId: PartId
   readonly installationId: InstallationId
@@ -29,7 +29,7 @@ function wantingStages(db: ReadDb, officeId: OfficeId) {
     .where('g.kind', '<>', sql.lit('tank'))
 }
 
-/** Stages that fall due until then, by part and unit. Those that a booked visit is to change are left out. */
+/** Stages that fall due until then, each with its part and unit. Those that a booked visit is to change are left out. */
 export function stagesInWantQuery(db: ReadDb, officeId: OfficeId, until: CalendarDate) {
   const onVisits = db
     .selectFrom('visits as v')
@@ -49,19 +49,7 @@ export function stagesInWantQuery(db: ReadDb, officeId: OfficeId, until: Calenda
 
 export async function stagesInWant(db: ReadDb, officeId: OfficeId, until: CalendarDate): Promise<WantedStages[]> {
   const rows = await stagesInWantQuery(db, officeId, until).execute()
-  // Added up here: for a database it would mean to sort them all
-  const byPart = new Map<PartId, Map<InstallationId, WantedStages>>()
-  for (const { partId, installationId, dueOn } of rows) {
-    let units = byPart.get(partId)
-    if (!units) {
-      units = new Map()
-      byPart.set(partId, units)
-    }
-    const known = units.get(installationId)
-    const earliest = known && known.dueOn < dueOn ? known.dueOn : dueOn
-    units.set(installationId, { partId, installationId, pieces: (known?.pieces ?? 0) + 1, dueOn: earliest })
-  }
-  return [...byPart.values()].flatMap((units) => [...units.values()])
+  return rows.map(({ partId, installationId, dueOn }) => ({ partId, installationId, pieces: 1, dueOn }))
 }
 
 /** Stages of each part that fall due between two days; the index holds all that is asked. */
