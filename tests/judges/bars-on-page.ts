@@ -92,21 +92,12 @@ export interface GreyPage {
 
 /** The first page by Poppler, where the machine has it. */
 export function asDots(file: Uint8Array, dotsToInch: number): GreyPage | null {
-  if (spawnSync('pdftoppm', ['-v']).status !== 0) return null
+  const poppler = (tool: string, ...words: string[]) => spawnSync(tool, words)
+  if (poppler('pdftoppm', '-v').status !== 0) return null
   const folder = mkdtempSync(join(tmpdir(), 'penstock-bars-'))
   writeFileSync(join(folder, 'page.pdf'), file)
-  spawnSync('pdftoppm', [
-    '-r',
-    String(dotsToInch),
-    '-gray',
-    '-f',
-    '1',
-    '-l',
-    '1',
-    '-singlefile',
-    join(folder, 'page.pdf'),
-    join(folder, 'page'),
-  ])
+  const page = ['-f', '1', '-l', '1', '-singlefile']
+  poppler('pdftoppm', '-r', String(dotsToInch), '-gray', ...page, join(folder, 'page.pdf'), join(folder, 'page'))
   const pgm = readFileSync(join(folder, 'page.pgm'))
   rmSync(folder, { recursive: true })
   const head = /^P5\s+(\d+)\s+(\d+)\s+255\s/.exec(pgm.subarray(0, 40).toString('latin1'))
