@@ -2,6 +2,7 @@ import { useMutation, useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { ComparedLine } from '../../core/stock/count-contract.ts'
 import { counted } from '../../core/units/date-words.ts'
+import { type Cents, cents } from '../../core/units/money.ts'
 import { Button } from '../design/Button.tsx'
 import { DataTable } from '../design/DataTable.tsx'
 import { Decision } from '../design/Dialog.tsx'
@@ -21,6 +22,7 @@ interface DifferencesProps {
   readonly onBack: () => void
 }
 
+const negated = (amount: Cents): Cents => cents(-amount)
 const keyOf = (line: ComparedLine): string => String(line.lineId)
 
 /** What was counted beside what the books said; count some again, or approve all. */
@@ -44,7 +46,7 @@ export function CountDifferences({ countId, name, version, isOpen, onBack }: Dif
       {compared.data && (
         <p>
           {compared.data.sentence} Found over: <MoneyText cents={compared.data.over} />. Missing:{' '}
-          <MoneyText cents={compared.data.under} />.
+          <MoneyText cents={negated(compared.data.under)} />.
         </p>
       )}
       {again.error !== null && <ProblemNote problem={problemOf(again.error)} />}

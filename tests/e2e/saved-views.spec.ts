@@ -5,7 +5,7 @@ import type { OpenDatabase } from '../../core/database/handles.ts'
 import { addDays, calendarDate } from '../../core/units/calendar-date.ts'
 import { WORKS } from '../../core/works.ts'
 import { readSavedView } from '../judges/read-saved-view.ts'
-import { expect, test } from './office-fixture.ts'
+import { expect, type OpenedOffice, test } from './office-fixture.ts'
 
 const renderer = fileURLToPath(new URL('../../renderer', import.meta.url))
 
@@ -94,6 +94,32 @@ async function aRecalledLot({ read, write }: OpenDatabase, today: string): Promi
   return lotId ?? 0
 }
 
+/** A piece on the way to another place, and a round of counting whose every line is counted: both as a window asks for them. */
+async function aCountedRound({ books: { read }, office }: OpenedOffice): Promise<number> {
+  const ask = async (path: string, input: object): Promise<{ countId?: number; rows?: { lineId: number }[] }> => {
+    const headers = { 'content-type': 'application/json' }
+    const body = JSON.stringify({ json: input })
+    const response = await office.handle(new Request(`http://office/rpc/${path}`, { method: 'POST', headers, body }))
+    return ((await response.json()) as { json: { countId?: number; rows?: { lineId: number }[] } }).json
+  }
+  const heaps = await read
+    .selectFrom('balances as b')
+    .innerJoin('places as p', 'p.id', 'b.place_id')
+    .select(['b.lot_id as lotId', 'b.place_id as fromPlaceId'])
+    .where('b.quantity', '>', 5)
+    .where('p.kind', '=', 'bin')
+    .orderBy('b.place_id')
+    .execute()
+  const [first, last] = [heaps[0], heaps.at(-1)]
+  const boundForPlaceId = first?.fromPlaceId
+  await ask('stock/send', { ...last, boundForPlaceId, quantity: 1, note: '' })
+  const scope = { of: 'place', placeId: first?.fromPlaceId }
+  const { countId = 0 } = await ask('counts/begin', { name: '=1+1', scope })
+  for (const { lineId } of (await ask('counts/round', { countId })).rows ?? [])
+    await ask('counts/writeDown', { countId, lineId, seen: null, counted: 3, note: '@SUM(A1)' })
+  return countId
+}
+
 /** Of these two tables the screen fetches page after page and knows no total; the books do. */
 async function issuedInvoices({ read }: OpenDatabase): Promise<Record<string, number>> {
   const issued = await read.selectFrom('invoices').select('id').where('state', '=', 'issued').execute()
@@ -161,6 +187,7 @@ test.describe('every table of the program', () => {
     const partId = await aPartThatMovesALot(opened.books)
     await aLotThatExpires(opened.books, opened.office.desk().today)
     const lotId = await aRecalledLot(opened.books, opened.office.desk().today)
+    const countId = await aCountedRound(opened)
     const expected = await issuedInvoices(opened.books)
     const saved: string[] = []
     for (const address of [
@@ -168,6 +195,9 @@ test.describe('every table of the program', () => {
       ...['drafts', 'unpaid', 'paid', 'all'].map((pile) => `invoices?pile=${pile}`),
       ...['stock', 'stock?view=places', `stock?open=${partId}`, 'recall', `recall?lot=${lotId}`],
       ...['parts', 'places', 'expiring'].map((list) => `stock?view=worth&list=${list}`),
+      ...['on-hand', 'on-the-way', 'counts', `counts&round=${countId}&part=differences`].map(
+        (view) => `stock?view=${view}`,
+      ),
     ])
       saved.push(...(await saveAll(page, address, expected)))
 
