@@ -12,12 +12,6 @@ interface Flow {
   readonly pieces: number[]
 }
 
-/** Where a path came from: the kind of want whose piece moves over, and the heap that this piece comes to. */
-interface Step {
-  readonly flow: number
-  readonly at: number
-}
-
 /**
  * Pieces shared out so that everybody gets all they want, for as long as that can be: whole pieces along augmenting paths. Wants of the
  * same kind are one; a piece that somebody has moves to another of its heaps where that makes room, and moves no further than it must:
@@ -28,11 +22,20 @@ export class ReachFlow {
   readonly #flows: Flow[] = []
   readonly #kinds = new Map<string, number>()
   readonly #atHeap: number[][]
+  /** Of the path looked for: what it costs to each heap, whose piece moves over there, and from which heap; -1 where it begins. */
+  readonly #cost: Float64Array
+  readonly #mover: Int32Array
+  readonly #before: Int32Array
+  readonly #waits: Uint8Array
 
   /** `pieces` lie in the heaps. */
   constructor(pieces: readonly number[]) {
     this.#left = [...pieces]
     this.#atHeap = pieces.map(() => [])
+    this.#cost = new Float64Array(pieces.length)
+    this.#mover = new Int32Array(pieces.length)
+    this.#before = new Int32Array(pieces.length)
+    this.#waits = new Uint8Array(pieces.length)
   }
 
   /** The number of a kind of want; kinds differ by name, and `costs` go with the heaps. Without costs all heaps are alike. */
@@ -50,7 +53,7 @@ export class ReachFlow {
   give(kind: number, quantity: number): number {
     let given = 0
     while (given < quantity) {
-      const moved = this.#augment(kind, quantity - given)
+      const moved = this.#direct(kind, quantity - given) || this.#augment(kind, quantity - given)
       if (moved === 0) break
       given += moved
     }
@@ -93,54 +96,88 @@ export class ReachFlow {
     return this.#left[heap] ?? 0
   }
 
-  /** Moves pieces along the cheapest path from a want to a heap with pieces left; how many went. */
-  #augment(kind: number, most: number): number {
-    const heaps = this.#left.length
-    const cost = new Float64Array(heaps).fill(Number.POSITIVE_INFINITY)
-    const step: (Step | undefined)[] = new Array(heaps)
-    const queue: number[] = []
-    const reach = (heap: number, at: number, flow: number, price: number): void => {
-      if (price >= (cost[heap] ?? 0)) return
-      cost[heap] = price
-      step[heap] = { flow, at }
-      if (!queue.includes(heap)) queue.push(heap)
+  /**
+   * Takes pieces that lie in a heap that is liked no less than any other: nobody has to move, and no path costs less, because moving somebody
+   * over to free pieces never saves anything while the sharing is one of least cost.
+   */
+  #direct(kind: number, most: number): number {
+    const flow = this.#flows[kind]
+    if (!flow) return 0
+    for (const [index, heap] of flow.heaps.entries()) {
+      if ((flow.costs[index] ?? 0) > (flow.costs[0] ?? 0)) return 0
+      const pieces = Math.min(most, this.left(heap))
+      if (pieces === 0) continue
+      flow.pieces[index] = (flow.pieces[index] ?? 0) + pieces
+      this.#left[heap] = this.left(heap) - pieces
+      return pieces
     }
-    const from = this.#flows[kind]
-    from?.heaps.forEach((heap, index) => {
-      reach(heap, -1, kind, from.costs[index] ?? 0)
-    })
-    for (let next = queue.shift(); next !== undefined; next = queue.shift()) {
-      if (this.left(next) > 0) continue // what lies there is taken; nobody has to move on
-      for (const number of this.#atHeap[next] ?? []) {
-        const flow = this.#flows[number]
-        const here = flow?.heaps.indexOf(next) ?? -1
-        if (!flow || (flow.pieces[here] ?? 0) === 0) continue
-        for (const [index, heap] of flow.heaps.entries())
-          if (heap !== next)
-            reach(heap, next, number, (cost[next] ?? 0) + (flow.costs[index] ?? 0) - (flow.costs[here] ?? 0))
-      }
-    }
-    let best = -1
-    for (let heap = 0; heap < heaps; heap += 1)
-      if (this.left(heap) > 0 && (cost[heap] ?? 0) < (best < 0 ? Number.POSITIVE_INFINITY : (cost[best] ?? 0)))
-        best = heap
-    return best < 0 ? 0 : this.#move(step, best, most)
+    return 0
   }
 
-  #move(step: readonly (Step | undefined)[], end: number, most: number): number {
-    let moved = Math.min(most, this.left(end))
-    for (let heap = end; ; ) {
-      const { flow, at } = step[heap] as Step
-      if (at < 0) break
-      moved = Math.min(moved, this.#pieces(flow, at))
-      heap = at
+  /** Moves pieces along the cheapest path from a want to a heap with pieces left; how many went. */
+  #augment(kind: number, most: number): number {
+    this.#cost.fill(Number.POSITIVE_INFINITY)
+    this.#waits.fill(0)
+    const queue: number[] = []
+    const from = this.#flows[kind]
+    from?.heaps.forEach((heap, index) => {
+      this.#reach(queue, heap, -1, kind, from.costs[index] ?? 0)
+    })
+    let best = -1
+    for (let at = 0; at < queue.length; at += 1) {
+      const heap = queue[at] ?? 0
+      this.#waits[heap] = 0
+      // What lies there is taken; nobody has to move on.
+      if (this.left(heap) === 0) this.#moveOn(queue, heap)
     }
-    for (let heap = end; ; ) {
-      const { flow, at } = step[heap] as Step
-      this.#change(flow, heap, moved)
-      if (at < 0) break
-      this.#change(flow, at, -moved)
-      heap = at
+    for (const heap of queue)
+      if (
+        this.left(heap) > 0 &&
+        (best < 0 || this.#costs(heap) < this.#costs(best) || (this.#costs(heap) === this.#costs(best) && heap < best))
+      )
+        best = heap
+    return best < 0 ? 0 : this.#move(best, most)
+  }
+
+  #costs(heap: number): number {
+    return this.#cost[heap] ?? 0
+  }
+
+  /** Everybody who has pieces of a heap may move over to another of theirs. */
+  #moveOn(queue: number[], heap: number): void {
+    for (const number of this.#atHeap[heap] ?? []) {
+      const flow = this.#flows[number]
+      const here = flow?.heaps.indexOf(heap) ?? -1
+      if (!flow || (flow.pieces[here] ?? 0) === 0) continue
+      const cost = this.#costs(heap) - (flow.costs[here] ?? 0)
+      for (const [index, other] of flow.heaps.entries())
+        if (other !== heap) this.#reach(queue, other, heap, number, cost + (flow.costs[index] ?? 0))
+    }
+  }
+
+  #reach(queue: number[], heap: number, before: number, mover: number, cost: number): void {
+    if (cost >= this.#costs(heap)) return
+    this.#cost[heap] = cost
+    this.#mover[heap] = mover
+    this.#before[heap] = before
+    if (this.#waits[heap] === 1) return
+    this.#waits[heap] = 1
+    queue.push(heap)
+  }
+
+  #move(end: number, most: number): number {
+    let moved = Math.min(most, this.left(end))
+    for (
+      let heap = end, before = this.#before[end] ?? -1;
+      before >= 0;
+      heap = before, before = this.#before[heap] ?? -1
+    )
+      moved = Math.min(moved, this.#pieces(this.#mover[heap] ?? 0, before))
+    for (let heap = end; heap >= 0; heap = this.#before[heap] ?? -1) {
+      const mover = this.#mover[heap] ?? 0
+      const before = this.#before[heap] ?? -1
+      this.#change(mover, heap, moved)
+      if (before >= 0) this.#change(mover, before, -moved)
     }
     this.#left[end] = this.left(end) - moved
     return moved
