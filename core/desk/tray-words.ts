@@ -41,7 +41,8 @@ export function trayLine(facts: TrayFacts): Tray[] {
 
 function orderWords({ short, late, oldest }: TrayFacts['orders'], today: CalendarDate): string {
   if (oldest === null || late === 0) return short === 0 ? 'nothing short' : 'parts run short'
-  return short === 0 ? `short, ${lateWords(late, oldest, today)}` : `short, ${counted(late, 'order')} late`
+  if (short > 0) return `short, ${counted(late, 'order')} late`
+  return late === 1 ? lateWords(late, oldest, today) : `${counted(late, 'order')} late`
 }
 
 /** "1 order 8 days late", "3 orders up to 2 weeks late". */

@@ -4,6 +4,7 @@ import { DateText } from '../design/Words.tsx'
 
 /** What was done to the order, the latest first. */
 export function OrderTrace({ trace }: { readonly trace: OrderInFull['trace'] }) {
+  if (trace.length === 0) return null
   return (
     <SheetPart title="What happened">
       <ol className="order-trace">

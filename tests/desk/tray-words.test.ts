@@ -115,10 +115,11 @@ describe('the next action', () => {
       return [trayLine(facts).find((tray) => tray.tray === 'orders')?.words, action?.sentence, action?.detail]
     }
     expect(words({ short: 0, ...late })).toEqual([
-      'short, 1 order 8 days late',
+      '1 order 8 days late',
       'Ask after 1 late order',
       'Awaited: 1 order 8 days late.',
     ])
+    expect(words({ short: 0, ...late, late: 3 })[0]).toBe('3 orders late')
     expect(words({ short: 2, ...late, late: 3 })).toEqual([
       'short, 3 orders late',
       'Order 2 parts',

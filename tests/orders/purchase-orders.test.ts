@@ -215,7 +215,7 @@ describe.each(databases)('purchase orders on $name', ({ open }) => {
     })
     expect(await theOrders(office)).toMatchObject([{ daysLate: 8, words: { first: '8 days late' } }])
     const trays = (await office.ask('desk/trays')).json as { tray: string; words: string }[]
-    expect(trays.find((each) => each.tray === 'orders')?.words).toMatch(/^short, 1 order (8 days )?late$/)
+    expect(trays.find((each) => each.tray === 'orders')?.words).toMatch(/^(short, 1 order late|1 order 8 days late)$/)
     expect(await held(tx)).toEqual({ 'B-01-2': 2 })
   })
 })
