@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import type { Moved } from '../../core/stock/stock-contract.ts'
 import { calendarDate } from '../../core/units/calendar-date.ts'
 import { aLot, aPart, aPlace, held } from '../builders/a-warehouse.ts'
 import { type AnOffice, anOffice } from '../builders/an-office.ts'
@@ -34,10 +35,12 @@ describe.each(databases)('receiving without an order on $name', ({ open }) => {
   test('STK-36 damaged pieces of a delivery go into quarantine, on the same receipt and the same line', async () => {
     const office = await anOffice(await open())
     const { tx, receive, lines } = await aDelivery(office)
-    expect((await receive({ quantity: 38, damaged: 2, cost: 550 })).json).toMatchObject({
+    const done = (await receive({ quantity: 38, damaged: 2, cost: 550 })).json as Moved
+    expect(done).toMatchObject({
       sentence: '38 pieces of Part P-1005, lot 2608-114, received into A-02-1. 2 damaged and set aside in quarantine.',
       further: [expect.any(Number)],
     })
+    expect((await tx.selectFrom('lots').select('id').executeTakeFirstOrThrow()).id).toBe(done.lotId)
     expect(await held(tx)).toEqual({ 'A-02-1': 38, quarantine: 2 })
     const [receipt] = await tx.selectFrom('receipts').select('id').execute()
     expect(await lines()).toEqual([
