@@ -31,6 +31,9 @@ import type { DemoHousehold, DemoOffice } from './demo-records.ts'
 import { insertRows } from './demo-rows-store.ts'
 import { SCENARIO } from './scenario.ts'
 
+/** Room that a sachet or a set of rings takes, that a cartridge in its box takes, and that a van's racks have; millilitres. */
+const [SMALL_ML, CARTRIDGE_ML, VAN_ML] = [100, 2_500, 120_000]
+
 export interface WarehouseKeys {
   readonly parts: DemoKeys<PartId>
   readonly bins: DemoKeys<PlaceId>
@@ -78,6 +81,7 @@ export async function insertWarehouse(books: OpenBooks, office: DemoOffice): Pro
       fit_minutes: part.minutes > 0 ? minutes(part.minutes) : null,
       per_visit_quantity: part.perVisit,
       van_par: part.vanPar,
+      space_ml: part.kind === null ? SMALL_ML : CARTRIDGE_ML,
       note: '',
     })),
   )
@@ -136,6 +140,7 @@ export async function insertWarehouse(books: OpenBooks, office: DemoOffice): Pro
       name: `van ${place + 1}`,
       place_id: vanPlaces.at(place),
       technician_id: technicians.at(place),
+      space_ml: VAN_ML,
     })),
   )
   await insertRows(
