@@ -172,6 +172,15 @@ async function anOpenLine(office: OpenedOffice['office'], on: string): Promise<s
   return `pull?day=${on}&van=${van.vanId}&open=line-${line?.lineId}`
 }
 
+/** Begins a round of counting of one van; the address of it. */
+async function aRound(office: OpenedOffice['office'], placeId: number): Promise<string> {
+  const headers = { 'content-type': 'application/json' }
+  const body = JSON.stringify({ json: { name: 'A look over', scope: { of: 'place', placeId } } })
+  const asked = new Request('http://office/rpc/counts/begin', { method: 'POST', headers, body })
+  const { json } = (await (await office.handle(asked)).json()) as { json: { countId?: number } }
+  return `stock?view=counts&round=${json.countId ?? 1}`
+}
+
 /** The addresses of records: what is opened beside a list, and the forms. */
 async function records({ books: { read }, office }: OpenedOffice): Promise<string[]> {
   const one = async <Id>(found: Promise<{ id: Id } | undefined>): Promise<Id> => {
@@ -215,6 +224,7 @@ async function records({ books: { read }, office }: OpenedOffice): Promise<strin
     `orders?open=supplier-${await first('suppliers')}`,
     `stock?open=${await first('parts')}`,
     `stock?view=places&open=${van}`,
+    await aRound(office, van),
   ]
 }
 
