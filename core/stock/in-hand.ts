@@ -1,4 +1,5 @@
-import type { LotId, PlaceId, VanId } from '../units/ids.ts'
+import type { CalendarDate } from '../units/calendar-date.ts'
+import type { LotId, PartId, PlaceId, VanId } from '../units/ids.ts'
 import type { PickListInput, PullLine, StockAtPlace } from './pull-shapes.ts'
 import { sharePieces } from './share-pieces.ts'
 
@@ -8,6 +9,10 @@ export interface PiecesInHand {
   /** The van's own place. */
   readonly vanPlaceId: PlaceId
   readonly lotId: LotId
+  readonly lotNumber: string
+  readonly partId: PartId
+  readonly expiresOn: CalendarDate | null
+  readonly recalled: boolean
   /** The bin that they come from. */
   readonly placeId: PlaceId
   readonly binCode: string
@@ -24,24 +29,22 @@ export function withPiecesInHand(input: PickListInput, inHand: readonly PiecesIn
     stock[at] = { ...row, onHand: row.onHand + by }
   }
   for (const hand of inHand) {
+    if (hand.pieces === 0) continue
     const from = stock.findIndex((row) => row.lotId === hand.lotId && row.placeId === hand.placeId)
+    // A day need not read a lot that would not be its turn: what is in the hand is taken all the same.
     const row = stock[from]
-    if (!row || hand.pieces === 0) continue
-    change(from, row, -hand.pieces)
+    if (row) change(from, row, -hand.pieces)
     const to = stock.findIndex((each) => each.lotId === hand.lotId && each.placeId === hand.vanPlaceId)
     const aboard = stock[to]
     if (aboard) change(to, aboard, hand.pieces)
-    else
-      stock.push({
-        ...row,
-        placeId: hand.vanPlaceId,
-        vanId: hand.vanId,
-        walkOrder: 0,
-        onHand: hand.pieces,
-        promised: 0,
-      })
+    else stock.push(aboardOf(hand))
   }
   return { ...input, stock: stock.filter((row) => row.onHand > 0) }
+}
+
+function aboardOf(hand: PiecesInHand): StockAtPlace {
+  const { vanId, vanPlaceId: placeId, lotId, lotNumber, partId, expiresOn, recalled, binCode, pieces: onHand } = hand
+  return { placeId, vanId, binCode, walkOrder: 0, lotId, lotNumber, partId, expiresOn, recalled, onHand, promised: 0 }
 }
 
 /** A line of a plan with the pieces of it that are ticked already; `inHand` is null for what has still to be looked for. */

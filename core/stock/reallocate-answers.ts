@@ -92,9 +92,10 @@ const pullsOf = (lost: readonly LostLine[]): PullRow[] => [
 ]
 
 function handOf({ pull, line, left, ticked }: LostLine): PiecesInHand {
-  const { lotId, placeId, binCode, walkOrder } = line
+  const { lotId, lotNumber, partId, expiresOn, placeId, binCode, walkOrder } = line
   const { vanId, vanPlaceId } = pull
-  return { vanId, vanPlaceId, lotId, placeId, binCode, walkOrder, pieces: left, ticked }
+  const lot = { lotId, lotNumber, partId, expiresOn, recalled: line.recalledOn !== null }
+  return { vanId, vanPlaceId, ...lot, placeId, binCode, walkOrder, pieces: left, ticked }
 }
 
 /** Visits that lacked something before, and were pulled for all the same: they go on getting what there is. */

@@ -12,7 +12,8 @@ import { aPullPart, aPullVisit, aStock, FITTED_ON, lotId, partId, placeId, vanId
 const VAN_PLACE = placeId(90)
 
 function inHand(pieces: number, ticked: number): PiecesInHand {
-  const from = { lotId: lotId(1), placeId: placeId(1), binCode: 'A-01-1', walkOrder: 1 }
+  const lot = { lotId: lotId(1), lotNumber: '2608-114', partId: partId(1), expiresOn: null, recalled: false }
+  const from = { ...lot, placeId: placeId(1), binCode: 'A-01-1', walkOrder: 1 }
   return { vanId: vanId(1), vanPlaceId: VAN_PLACE, ...from, pieces, ticked }
 }
 
@@ -69,6 +70,18 @@ test('PICK-23 planning with pieces in the hand is lawful, gives nobody a piece t
       expect(all).toBeLessThanOrEqual(there)
     }),
   )
+})
+
+test('PICK-25 a lot in the hand is kept though the day would not have read it, because others expire first', () => {
+  const bare = aDayWith([2, 0], 0)
+  const first = aStock({ lotId: lotId(2), placeId: placeId(2), onHand: 9 })
+  const day = withPiecesInHand({ ...bare, stock: [first] }, [inHand(1, 1)])
+  const van = planPickList(day).vans.find((each) => each.vanId === 1)
+  const anew = linesFromHand([...(van?.lines ?? []), ...(van?.aboard ?? [])], [inHand(1, 1)])
+  expect(anew.map(({ line, ticked }) => [line.lotId, line.placeId, line.quantity, ticked]).sort()).toEqual([
+    [1, 1, 1, 1],
+    [2, 2, 1, 0],
+  ])
 })
 
 test('PICK-9 the judge of promises complains of every heap of which more is promised than lies there', () => {
