@@ -10,28 +10,22 @@ export interface DueSite {
   readonly siteId: SiteId
   readonly customerId: CustomerId
   readonly dueOn: CalendarDate
-  /** Asked for no mail, or has no address that the post could find. */
-  readonly unasked: boolean
-  /** Moved, or the books of the customer are closed. */
-  readonly gone: boolean
+  /** The post could not find it. */
+  readonly unaddressed: boolean
   readonly visitedOn: CalendarDate | null
 }
 
 const blank = (column: string) => `trim(${column}) = ''`
-const UNADDRESSED = `case when c.mail_elsewhere = 1 then ${blank('c.mail_line1')} or ${blank('c.mail_town')} else ${blank('t.line1')} or ${blank('t.town')} end`
 
 /** Households with anything due until then, each with its last recorded visit. */
 export async function dueSites(db: ReadDb, officeId: OfficeId, until: CalendarDate): Promise<DueSite[]> {
+  const unaddressed = `${blank('t.line1')} or ${blank('t.town')}`
   const rows = await db
     .selectFrom('sites as t')
-    .innerJoin('customers as c', (join) =>
-      join.onRef('c.office_id', '=', 't.office_id').onRef('c.id', '=', 't.customer_id'),
-    )
     .select(['t.id as siteId', 't.customer_id as customerId'])
     .select([
       sql<CalendarDate>`t.due_on`.as('dueOn'),
-      sql<number>`case when c.no_mail = 1 or ${sql.raw(UNADDRESSED)} then 1 else 0 end`.as('unasked'),
-      sql<number>`case when c.moved_on is not null or c.closed_on is not null then 1 else 0 end`.as('gone'),
+      sql<number>`case when ${sql.raw(unaddressed)} then 1 else 0 end`.as('unaddressed'),
     ])
     .select((each) =>
       each
@@ -46,25 +40,54 @@ export async function dueSites(db: ReadDb, officeId: OfficeId, until: CalendarDa
     .where('t.closed_on', 'is', null)
     .where('t.due_on', '<=', until)
     .execute()
-  return rows.map((row) => ({ ...row, unasked: Number(row.unasked) === 1, gone: Number(row.gone) === 1 }))
+  return rows.map((row) => ({ ...row, unaddressed: Number(row.unaddressed) === 1 }))
 }
 
-/** The units of those households, by key. */
-export async function unitsOfDueSites(
-  db: ReadDb,
-  officeId: OfficeId,
-  until: CalendarDate,
-): Promise<Map<InstallationId, SiteId>> {
+/** A customer whose letters do not simply go to its site. */
+export interface SparedCustomer {
+  readonly customerId: CustomerId
+  /** Asked for no mail, or the post could not find where its mail goes. */
+  readonly unasked: boolean
+  /** Moved, or the books of the customer are closed. */
+  readonly gone: boolean
+  readonly mailElsewhere: boolean
+}
+
+/** Customers who moved, are closed, asked for no mail or get it elsewhere: of a large office a few. */
+export async function sparedCustomers(db: ReadDb, officeId: OfficeId): Promise<SparedCustomer[]> {
+  const lost = `mail_elsewhere = 1 and (${blank('mail_line1')} or ${blank('mail_town')})`
   const rows = await db
-    .selectFrom('sites as t')
-    .innerJoin('installations as i', (join) =>
-      join.onRef('i.office_id', '=', 't.office_id').onRef('i.site_id', '=', 't.id'),
+    .selectFrom('customers')
+    .select(['id as customerId', 'mail_elsewhere'])
+    .select([
+      sql<number>`case when no_mail = 1 or (${sql.raw(lost)}) then 1 else 0 end`.as('unasked'),
+      sql<number>`case when moved_on is not null or closed_on is not null then 1 else 0 end`.as('gone'),
+    ])
+    .where('office_id', '=', officeId)
+    .where((each) =>
+      each.or([
+        each('no_mail', '=', 1),
+        each('mail_elsewhere', '=', 1),
+        each('moved_on', 'is not', null),
+        each('closed_on', 'is not', null),
+      ]),
     )
-    .select(['i.id as installationId', 't.id as siteId'])
-    .where('t.office_id', '=', officeId)
-    .where('t.closed_on', 'is', null)
-    .where('t.due_on', '<=', until)
-    .where('i.removed_on', 'is', null)
+    .execute()
+  return rows.map(({ mail_elsewhere, ...row }) => ({
+    ...row,
+    unasked: Number(row.unasked) === 1,
+    gone: Number(row.gone) === 1,
+    mailElsewhere: mail_elsewhere === 1,
+  }))
+}
+
+/** The households of all units that are in use. */
+export async function unitsInUse(db: ReadDb, officeId: OfficeId): Promise<Map<InstallationId, SiteId>> {
+  const rows = await db
+    .selectFrom('installations')
+    .select(['id as installationId', 'site_id as siteId'])
+    .where('office_id', '=', officeId)
+    .where('removed_on', 'is', null)
     .execute()
   return new Map(rows.map((row) => [row.installationId, row.siteId]))
 }

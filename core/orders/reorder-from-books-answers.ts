@@ -5,7 +5,7 @@ import { readSettings } from '../settings/settings-store.ts'
 import { listParts, type PartRow } from '../stock/parts-store.ts'
 import { addDays, type CalendarDate, daysBetween, laterOf } from '../units/calendar-date.ts'
 
-import { comingDemand } from './coming-demand.ts'
+import { comingDemand, type DueHousehold } from './coming-demand.ts'
 import {
   bookedPieces,
   bookedVisits,
@@ -21,8 +21,9 @@ import {
   firstVisitOn,
   latestLetters,
   lettersOnRecord,
+  sparedCustomers,
   unaskedBookings,
-  unitsOfDueSites,
+  unitsInUse,
 } from './letters-record-store.ts'
 import { lettersRecord } from './letters-record-words.ts'
 import { type LetterManner, learnReplies, type Replies } from './letters-to-visits.ts'
@@ -101,7 +102,7 @@ const mannerOf = (settings: OfficeSettings): LetterManner => ({
 async function readComing({ read, officeId, today }: AskedBooks, settings: OfficeSettings, horizon: number) {
   const { firstLetterLeadDays, graceDays } = settings
   const dueUntil = addDays(today, horizon + Math.max(firstLetterLeadDays, graceDays))
-  const households = await dueSites(read, officeId, dueUntil)
+  const households = await readHouseholds({ read, officeId }, dueUntil)
   const lead = addDays(today, firstLetterLeadDays)
   const waiting = households.filter((each) => each.unasked && !each.gone && each.dueOn <= lead).length
   const learnt = await readReplies({ read, officeId, today }, settings, waiting)
@@ -110,7 +111,7 @@ async function readComing({ read, officeId, today }: AskedBooks, settings: Offic
     horizon,
     households,
     stages: await stagesInWant(read, officeId, addDays(today, horizon + graceDays)),
-    units: await unitsOfDueSites(read, officeId, dueUntil),
+    units: await unitsInUse(read, officeId),
     letters: await latestLetters(read, officeId, dueUntil),
     booked: await bookedVisits(read, officeId, addDays(today, horizon)),
     replies: learnt.replies,
@@ -118,6 +119,18 @@ async function readComing({ read, officeId, today }: AskedBooks, settings: Offic
     graceDays,
   })
   return { coming, ...learnt }
+}
+
+async function readHouseholds(
+  { read, officeId }: Omit<AskedBooks, 'today'>,
+  until: CalendarDate,
+): Promise<DueHousehold[]> {
+  const spared = new Map((await sparedCustomers(read, officeId)).map((each) => [each.customerId, each]))
+  return (await dueSites(read, officeId, until)).map(({ unaddressed, ...site }) => {
+    const own = spared.get(site.customerId)
+    const unasked = own?.unasked === true || (unaddressed && own?.mailElsewhere !== true)
+    return { ...site, unasked, gone: own?.gone === true }
+  })
 }
 
 async function readReplies(

@@ -140,10 +140,12 @@ function eventMarks(plot: Plot, weeks: readonly WeekAhead[]): Mark[] {
         { kind: 'words', text: `+${week.arrives}`, at: spot(at.x, at.y - 9), align, look: 'bold' },
       )
     const lost = Math.round(week.expires)
+    // In the middle of its week, so that it does not stand on what comes in.
+    const half = spot(at.x - (plot.right - plot.left) / weeks.length / 2, at.y)
     if (lost > 0)
       marks.push(
-        { kind: 'point', shape: 'cross', at },
-        { kind: 'words', text: `−${lost} expire`, at: spot(at.x, at.y + 18), align, look: 'plain' },
+        { kind: 'point', shape: 'cross', at: half },
+        { kind: 'words', text: `−${lost} expire`, at: spot(half.x - 4, half.y + 20), align: 'start', look: 'plain' },
       )
     return marks
   })

@@ -32,7 +32,7 @@ export function ProposalSheet({ row, onQuantity, onClose }: ProposalSheetProps) 
       onClose={onClose}
       backTo="what runs short"
     >
-      <p className="bold">{row.sentence}</p>
+      <p className="bold order-sentence">{row.sentence}</p>
       <Quantity row={row} onQuantity={onQuantity} />
       {opened.error && <ProblemNote problem={problemOf(opened.error)} onTryAgain={() => void opened.refetch()} />}
       <Sum row={row} />

@@ -1,5 +1,6 @@
 import type { ProposalDetail } from '../../core/orders/proposal-shapes.ts'
 import { drawStock, stockWords } from '../../core/orders/stock-picture.ts'
+import { shortDate } from '../../core/units/date-words.ts'
 import { DrawnPicture } from '../design/DrawnPicture.tsx'
 import { useOffice } from '../design/office-manner.ts'
 import { useWidth } from '../design/use-width.ts'
@@ -17,6 +18,9 @@ export function StockPicture({ proposal }: { readonly proposal: ProposalDetail }
       <div ref={place}>
         {drawing && <DrawnPicture title="The stock of the coming weeks" words={stockWords(facts)} drawing={drawing} />}
       </div>
+      <p className="second small">
+        Further orders come on top of it: this one has to last until {shortDate(covers, locale)}.
+      </p>
       <details className="order-weeks">
         <summary>Week by week</summary>
         <table className="order-figures">
