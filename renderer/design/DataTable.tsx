@@ -12,6 +12,7 @@ import {
   type CSSProperties,
   type KeyboardEvent,
   type ReactNode,
+  type RefObject,
   useEffect,
   useId,
   useMemo,
@@ -20,6 +21,7 @@ import {
 } from 'react'
 import { useColumnChoice } from './column-choice.ts'
 import { EmptyPlace } from './EmptyPlace.tsx'
+import { useEarlyKeys, waitsForRows } from './early-keys.ts'
 import { ProblemNote } from './ProblemNote.tsx'
 import { sayInFull } from './read-in-full.ts'
 import { TableFoot } from './TableFoot.tsx'
@@ -27,7 +29,7 @@ import { TableHead } from './TableHead.tsx'
 import { TableRow } from './TableRow.tsx'
 import { columnTemplate, leastWidth, type TableColumn, type TableKey, type TableSort } from './table-columns.ts'
 import { choiceOf, toggled, withAll, withRange } from './table-hands.ts'
-import { handleTableKey, itemsInHand, runTableKey } from './table-keyboard.ts'
+import { handleTableKey, itemsInHand, type Press, runTableKey } from './table-keyboard.ts'
 import { gridRole, ROW_GROUP } from './table-roles.ts'
 import './data-table.css'
 
@@ -119,6 +121,7 @@ export function DataTable<Item>(props: DataTableProps<Item>) {
     keys,
     (index) => virtual.scrollToIndex(index),
     () => Math.floor(((scroll.current?.clientHeight ?? 0) - HEAD_HEIGHT) / height),
+    scroll,
   )
 
   if (props.problem) return <ProblemNote problem={props.problem} id={props.problem.id} onTryAgain={props.onTryAgain} />
@@ -246,9 +249,17 @@ function useHands<Item>(
   keys: readonly string[],
   show: (index: number) => void,
   page: () => number,
+  place: RefObject<HTMLDivElement | null>,
 ) {
   const { chosen = NOTHING, onChoose, onOpen } = props
-  const [inHand, setInHand] = useState(-1)
+  const [inHand, drawInHand] = useState(-1)
+  // The hand as the last press left it: on a machine that is slow to draw, the next press must not act on the one drawn before.
+  const latest = useRef(-1)
+  const setInHand = (index: number): void => {
+    latest.current = index
+    drawInHand(index)
+  }
+  const handNow = (): number => Math.min(latest.current, items.length - 1)
   const [anchor, setAnchor] = useState(0)
   const hand = Math.min(inHand, items.length - 1)
   const goTo = (index: number): void => {
@@ -266,26 +277,30 @@ function useHands<Item>(
     const item = items[index]
     if (item !== undefined) onOpen?.(item)
   }
-  const onKeyDown = (event: KeyboardEvent<HTMLDivElement>): void => {
-    if (event.target !== event.currentTarget || event.altKey) return
-    const taken = handleTableKey(event, {
+  const act = (press: Press): boolean =>
+    handleTableKey(press, {
       count: items.length,
       page: page(),
-      hand,
+      hand: handNow(),
       goTo,
       choose,
-      extend: (to) => onChoose?.(withRange(chosen, keys, Math.max(0, hand), to)),
+      extend: (to) => onChoose?.(withRange(chosen, keys, Math.max(0, handNow()), to)),
       chooseAll: () => onChoose?.(withAll(chosen, keys)),
       open,
-      letter: (key) => runTableKey(props.keys ?? [], key, itemsInHand(items, keys, chosen, hand)),
+      letter: (key) => runTableKey(props.keys ?? [], key, itemsInHand(items, keys, chosen, handNow())),
     })
-    if (!taken) return
+  const takeHand = (): void => setInHand(Math.max(0, keys.indexOf(props.openKey ?? '')))
+  const keepEarly = useEarlyKeys({ place, isThere: items.length > 0, hasHand: hand >= 0, takeHand, play: act })
+  const onKeyDown = (event: KeyboardEvent<HTMLDivElement>): void => {
+    if (event.target !== event.currentTarget || event.altKey) return
+    const isEarly = props.rows === null && waitsForRows(event)
+    if (isEarly) keepEarly(event)
+    if (!isEarly && !act(event)) return
     event.preventDefault()
     event.stopPropagation()
   }
   const onFocus = (event: { target: EventTarget; currentTarget: EventTarget }): void => {
-    if (event.target !== event.currentTarget || hand >= 0 || items.length === 0) return
-    setInHand(Math.max(0, keys.indexOf(props.openKey ?? '')))
+    if (event.target === event.currentTarget && handNow() < 0 && items.length > 0) takeHand()
   }
   const press = (index: number): void => {
     setInHand(index)
