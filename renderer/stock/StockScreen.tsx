@@ -48,14 +48,7 @@ export function StockScreen() {
   if (view === 'on-hand') return <OnHandLedger viewChoice={choiceOf('on-hand')} />
   if (view === 'counts') return <CountsLedger viewChoice={choiceOf('counts')} />
   if (view === 'on-the-way') return <UnderwayLedger viewChoice={choiceOf('on-the-way')} />
-  if (view === 'worth')
-    return (
-      <WorthLedger
-        viewChoice={
-          <InlineChoice words="look at" label="What to look at" choices={VIEWS} value="worth" onChange={setView} />
-        }
-      />
-    )
+  if (view === 'worth') return <WorthLedger viewChoice={choiceOf('worth')} />
   return view === 'places' ? <PlacesLedger onView={setView} /> : <PartsLedger onView={setView} />
 }
 
