@@ -16,13 +16,12 @@ export const countPaper: PaperAnswer = {
     const settings = await readSettings(desk.read, desk.officeId)
     const office = await findOffice(desk.read, desk.officeId)
     const rows = await linesOfCount(desk.read, desk.officeId, countId)
-    const lines = rows.map(({ place, part, number, lot, expiresOn, why }) => ({
+    const lines = rows.map(({ place, part, number, lot, expiresOn }) => ({
       place,
       part,
       number,
       lot,
       expiresOn,
-      why,
     }))
     const facts = {
       officeName: office?.name ?? '',

@@ -4,14 +4,13 @@ import { type Cell, type Column, drawTable, type Row } from '../paper/table.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
 import { counted, shortDate, weekdayAndDate } from '../units/date-words.ts'
 
-/** A line to count on paper: where, what, and why; never how many there should be. */
+/** A line to count on paper: where and what; never how many there should be. */
 export interface CountSheetLine {
   readonly place: string
   readonly part: string
   readonly number: string
   readonly lot: string
   readonly expiresOn: CalendarDate | null
-  readonly why: string
 }
 
 export interface CountSheet {
@@ -33,7 +32,7 @@ const COLUMNS: readonly Column[] = [
 
 /** A round of counting on paper, in the order of the walk, with room to write; blind: the books' figures are not on it. */
 export async function writeCountSheet(sheet: CountSheet, facts: Omit<PaperFacts, 'title'>, sink: PaperSink) {
-  const title = `Count: ${sheet.name}`
+  const title = `${sheet.name}: the sheet to count on`
   return streamPaper(
     { ...facts, title },
     async (paper, letOut) => {
@@ -72,7 +71,6 @@ function rowOf(line: CountSheetLine, locale: string, box: Boxed): Row {
         lines: [
           { wording: `${line.part} ${line.number}` },
           { wording: `lot ${line.lot}${until}`, style: { size: 10.5 } },
-          { wording: line.why, style: { size: 8.5, ink: 'second' } },
         ],
       },
       room(box),

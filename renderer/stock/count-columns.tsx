@@ -4,6 +4,12 @@ import type { TableColumn } from '../design/table-columns.ts'
 import { DateText, MoneyText, TwoLines } from '../design/Words.tsx'
 import type { HeapLine } from './heap-lines.ts'
 
+/** The first sentence, and what follows it. */
+function inTwo(why: string): [string, string] {
+  const end = why.indexOf('. ') + 1
+  return end === 0 ? [why, ''] : [why.slice(0, end), why.slice(end + 1)]
+}
+
 /** What to count this week. */
 export const WEEK_COLUMNS: readonly TableColumn<HeapRow>[] = [
   { id: 'place', header: 'Place', value: (heap) => heap.place, width: 92, fixed: true },
@@ -15,7 +21,13 @@ export const WEEK_COLUMNS: readonly TableColumn<HeapRow>[] = [
     csv: (heap) => `${heap.part} ${heap.number}, lot ${heap.lot}`,
     width: { share: 1, least: 170 },
   },
-  { id: 'why', header: 'Why', value: (heap) => heap.why, width: { share: 3, least: 260 } },
+  {
+    id: 'why',
+    header: 'Why',
+    value: (heap) => heap.why,
+    cell: (heap) => <TwoLines first={inTwo(heap.why)[0]} second={inTwo(heap.why)[1]} />,
+    width: { share: 3, least: 260 },
+  },
   {
     id: 'last',
     header: 'Last counted',
