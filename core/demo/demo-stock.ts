@@ -38,6 +38,7 @@ export function demoStock(visits: readonly DemoVisit[], today: DayNumber): Stock
   breakLamps(shelves, years, today)
   stockVans(shelves, years, today)
   orderAwaited(years, RUNS_OUT, today)
+  runShort(visits, years, today)
   years.movements.sort((a, b) => a.on - b.on || order(a) - order(b))
   return { ...years, orders: numberedOrders(years.orders) }
 }
@@ -191,4 +192,48 @@ function stockVans(shelves: readonly Shelf[][], years: StockYears, today: DayNum
         order: null,
       })
     }
+}
+
+/**
+ * Of one part the next day's visits want at least a piece more than there is, so that the pull has somebody to choose: water got into the
+ * boxes. It is the dearest one that two visits or more want, the lamp apart; without such a part nothing happens.
+ */
+function runShort(visits: readonly DemoVisit[], years: StockYears, today: DayNumber): void {
+  const ahead = visits.filter((visit) => visit.outcome === 'booked' && visit.on > today)
+  const next = Math.min(...ahead.map((visit) => visit.on))
+  const fitted = ahead.filter((visit) => visit.on === next).flatMap((visit) => visit.fittings)
+  const wanted = (part: number) => fitted.filter((fitting) => fitting.part === part).length
+  const costOf = (part: number) => SCENARIO.parts[part]?.cost ?? 0
+  const part = SCENARIO.parts
+    .map((_, place) => place)
+    .filter((place) => place !== RUNS_OUT && wanted(place) >= 2)
+    .sort((a, b) => costOf(b) - costOf(a) || a - b)[0]
+  if (part === undefined) return
+  const inBins = piecesByLot(part, years, (place) => place === 'bin')
+  const onVans = piecesByLot(part, years, (place) => typeof place === 'number')
+  let spoilt = sum(inBins) - Math.max(0, wanted(part) - 1 - sum(onVans))
+  for (const [lot, there] of inBins) {
+    const quantity = Math.min(spoilt, there)
+    if (quantity <= 0) continue
+    spoilt -= quantity
+    const lost = { lot, quantity, visit: null, order: null }
+    years.movements.push({ ...lost, on: today - 1, from: 'bin', to: 'outside', reason: 'scrap' })
+  }
+}
+
+const sum = (pieces: ReadonlyMap<number, number>): number => [...pieces.values()].reduce((all, each) => all + each, 0)
+
+/** What lies of each lot of a part at some places, by all movements so far. */
+function piecesByLot(
+  part: number,
+  { lots, movements }: StockYears,
+  isThere: (place: DemoMovement['from']) => boolean,
+): Map<number, number> {
+  const pieces = new Map<number, number>()
+  for (const { lot, quantity, from, to } of movements) {
+    if (lots[lot]?.part !== part) continue
+    if (isThere(to)) pieces.set(lot, (pieces.get(lot) ?? 0) + quantity)
+    if (isThere(from)) pieces.set(lot, (pieces.get(lot) ?? 0) - quantity)
+  }
+  return pieces
 }

@@ -56,3 +56,21 @@ test('DEMO-1 ORD-83 one order is late, one came in part and dearer than ordered,
   expect(checkDemoOffice({ ...office, orders: unsaid }).length).toBeGreaterThan(0)
   expect(checkDemoOffice({ ...office, orders: office.orders.slice(1) }).length).toBeGreaterThan(0)
 })
+
+test('DEMO-1 PICK-15 the next day wants at least a piece more of some part than there is, so that the pull has to choose', () => {
+  for (const days of [0, 6, 7]) {
+    const office = demoOffice(addDays(today, days))
+    const ahead = office.visits.filter((visit) => visit.outcome === 'booked' && visit.on > office.today)
+    const next = Math.min(...ahead.map((visit) => visit.on))
+    const wanted = ahead.filter((visit) => visit.on === next).flatMap((visit) => visit.fittings.map(({ part }) => part))
+    const short = [...new Set(wanted)].filter((part) => {
+      const moves = office.movements.filter(({ lot }) => office.lots[lot]?.part === part)
+      const there = moves.reduce(
+        (sum, { from, to, quantity }) => sum + (from === 'outside' ? quantity : 0) - (to === 'outside' ? quantity : 0),
+        0,
+      )
+      return there < wanted.filter((other) => other === part).length
+    })
+    expect(short.length).toBeGreaterThan(0)
+  }
+})
