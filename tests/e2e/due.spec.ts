@@ -46,6 +46,27 @@ test.describe('what is due in the demo office', () => {
     await expect(page).toHaveURL(/#\/bookings\?open=/)
   })
 
+  test('the arrow and Enter pressed before the list has come are played when it is there', async ({ page }) => {
+    let letGo = (): void => {}
+    const held = new Promise<void>((resolve) => {
+      letGo = resolve
+    })
+    await page.route(/\/rpc\/due\/list/, async (route) => {
+      await held
+      await route.continue()
+    })
+    await openDue(page)
+    await page.getByRole('grid', { name: 'Households that are due' }).focus()
+    await page.keyboard.press('ArrowDown')
+    await page.keyboard.press('ArrowDown')
+    await page.keyboard.press('Enter')
+    // The head is a row as well: only the grid itself says that its list is still on its way.
+    await expect(page.getByRole('grid', { name: 'Households that are due' })).toHaveAttribute('aria-busy', 'true')
+    letGo()
+    await expect(page).toHaveURL(/open=/)
+    await expect(page.locator('.data-table-row[data-open]')).toHaveAttribute('aria-rowindex', '4')
+  })
+
   test('the list is narrowed as one types and chooses, and stays so on another tray and back', async ({ page }) => {
     await openDue(page)
     await expect(page.locator('.data-table-row').first()).toBeVisible()

@@ -10,13 +10,11 @@ test.describe('the pictures of the guide, taken in the demo office', () => {
     await look('picture-desk')
     await page.keyboard.press('Alt+1')
     await expect(page.locator('.data-table-row').first()).toBeVisible()
-    // Pressed again, as a person would, when the sheet still settles under the first press.
-    await expect(async () => {
-      await page.getByRole('grid', { name: 'Households that are due' }).focus()
-      await page.keyboard.press('ArrowDown')
-      await page.keyboard.press('Enter')
-      await expect(page.getByRole('heading', { name: 'Letters and visits' })).toBeVisible({ timeout: 5_000 })
-    }).toPass()
+    // Keys that come before the list are played when it is there.
+    await page.getByRole('grid', { name: 'Households that are due' }).focus()
+    await page.keyboard.press('ArrowDown')
+    await page.keyboard.press('Enter')
+    await expect(page.getByRole('heading', { name: 'Letters and visits' })).toBeVisible()
     await look('picture-due')
   })
 
