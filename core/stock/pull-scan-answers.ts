@@ -104,7 +104,7 @@ async function carryOut(
   const { line, pulled, stop } = meaning
   await tickLine(books.tx, books.officeId, line.lineId, { pulled, at: books.now, by: books.by })
   const after = lines.map((each) => (each === line ? { ...each, pulled } : each))
-  const tote = stop === null ? '' : ` Tote ${stop}.`
+  const tote = stop !== null ? ` Tote ${stop}.` : line.totes.length === 0 ? ' For the van itself.' : ''
   return {
     ...bare,
     kind: 'ticked',
