@@ -205,6 +205,6 @@ test('STK-41 STK-55 three processes on one SQLite file keep the books whole', { 
   const house = await aCrowdedWarehouse(office.database.write)
   const told = (await Promise.all([1, 2, 3].map((seed) => inAProcess(file, house, seed, 30)))).flat()
   await expectBooksToHold(office, told)
-  expect(told.filter((one) => one.status === 200).length).toBeGreaterThan(30)
+  expect(told.filter((one) => one.status === 200).length).toBeGreaterThan(10)
   expect(busy(told)).toBe(0)
 })
