@@ -5,7 +5,9 @@ import Database from 'better-sqlite3'
 import { openDatabase } from '../../core/database/open-books.ts'
 import { FIRST_OFFICE } from '../../core/desk-of-office.ts'
 import { type Office, openOffice } from '../../core/office.ts'
-import { planDay, readDay } from '../../core/stock/plan-pull-answers.ts'
+import { checkPickList } from '../../core/stock/check-pick-list.ts'
+import { planPickList } from '../../core/stock/pick-list.ts'
+import { readDay } from '../../core/stock/plan-pull-answers.ts'
 import { calendarDate } from '../../core/units/calendar-date.ts'
 import { mostWorthSolver, questionOfDay } from '../judges/visits-served-programme.ts'
 import { writeEmptyBooks } from './many-households.ts'
@@ -55,20 +57,33 @@ async function measureDay(file: string, name: string, floor: number): Promise<Me
   })
   if (!opened.ok) throw new Error(opened.problem.sentence)
   const books = openDatabase(file)
+  const raw = new Database(file)
+  raw.pragma('synchronous = OFF')
   try {
-    const door = await middleOf(GOES, () => askDay(opened.value))
+    // A plan is remembered: each go is another day to plan, by a minute of one window.
+    const later = raw.prepare('update visits set window_from = window_from + 1 where id = 1')
+    const door = await middleOf(GOES, () => {
+      later.run()
+      return askDay(opened.value)
+    })
+    const again = await middleOf(GOES, () => askDay(opened.value))
     const asked = { read: books.read, officeId: FIRST_OFFICE }
     const seen = await readDay(asked, ON)
     const reading = await middleOf(GOES, () => readDay(asked, ON))
-    const planning = await middleOf(GOES, () => planDay(seen))
-    const plan = planDay(seen)
+    const planning = await middleOf(GOES, () => planPickList(seen.input))
+    const list = planPickList(seen.input)
+    const judging = await middleOf(GOES, () => checkPickList(seen.input, list))
+    const plan = list
     const lost = `${plan.losers.length}-of-${seen.toServe.length}-lose${plan.proved ? '' : '.best-found'}`
     return [
       { name: `${name}.door`, value: door, unit: 'ms', floor },
+      { name: `${name}.door.again`, value: again, unit: 'ms' },
       { name: `${name}.reading`, value: reading, unit: 'ms' },
       { name: `${name}.planning.${lost}`, value: planning, unit: 'ms' },
+      { name: `${name}.judging`, value: judging, unit: 'ms' },
     ]
   } finally {
+    raw.close()
     await books.close()
     await opened.value.close()
   }
@@ -92,7 +107,7 @@ async function againstProgramme(file: string): Promise<MeasureLine[]> {
   try {
     const seen = await readDay({ read: books.read, officeId: FIRST_OFFICE }, ON)
     const begun = performance.now()
-    const plan = planDay(seen)
+    const plan = planPickList(seen.input)
     const ours = performance.now() - begun
     const lost = new Set(plan.losers.map((loser) => loser.visitId))
     const worth = seen.input.visits.reduce((sum, visit) => sum + (lost.has(visit.visitId) ? 0 : visit.worth), 0)
