@@ -38,8 +38,11 @@ export class HeapsInReach {
   readonly heaps: Heap[] = []
   readonly #numbers = new Map<string, number>()
   readonly #substitutes: ReadonlyMap<PartId, readonly PartId[]>
+  /** What every visit uses. */
+  readonly #always: PickListInput['parts']
 
   constructor(input: PickListInput) {
+    this.#always = input.parts.filter((part) => part.perVisitQuantity > 0)
     this.#substitutes = new Map(input.parts.map((part) => [part.partId, part.substitutes]))
     for (const stock of [...input.stock].sort(byFirstExpiry)) {
       const left = stock.onHand - stock.promised
@@ -66,8 +69,8 @@ export class HeapsInReach {
   }
 
   /** What a visit needs, with the heaps that each need may come from. */
-  needsOf(visit: PullVisit, parts: PickListInput['parts']): NeedInReach[] {
-    return needsOfVisit(visit, parts).map((need) => {
+  needsOf(visit: PullVisit): NeedInReach[] {
+    return needsOfVisit(visit, this.#always).map((need) => {
       const others = need.ownPartOnly ? [] : this.substitutesOf(need.partId)
       const ways = [need.partId, ...others].flatMap((partId, rank) =>
         [visit.vanId, null].flatMap((vanId, further) => {

@@ -39,7 +39,7 @@ interface Loser {
  */
 export function planPickList(input: PickListInput): PickList {
   const reach = new HeapsInReach(input)
-  const asking = [...input.visits].sort(byWindow).map((visit) => ({ visit, needs: reach.needsOf(visit, input.parts) }))
+  const asking = [...input.visits].sort(byWindow).map((visit) => ({ visit, needs: reach.needsOf(visit) }))
   const choice = chooseVisits({
     pieces: reach.heaps.map((heap) => heap.left),
     visits: asking.map(({ visit, needs }) => ({ worth: visit.worth, wants: needs })),
@@ -64,7 +64,7 @@ export function planPickList(input: PickListInput): PickList {
 /** Whether somebody cannot be served whole, whoever that will be: only then it matters what a visit is worth. */
 export function isSomethingShort(input: PickListInput): boolean {
   const reach = new HeapsInReach(input)
-  const visits = input.visits.map((visit) => ({ worth: 1, wants: reach.needsOf(visit, input.parts) }))
+  const visits = input.visits.map((visit) => ({ worth: 1, wants: reach.needsOf(visit) }))
   return chooseVisits({ pieces: reach.heaps.map((heap) => heap.left), visits }, 0).served.includes(false)
 }
 
