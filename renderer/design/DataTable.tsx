@@ -252,16 +252,8 @@ function useHands<Item>(
   place: RefObject<HTMLDivElement | null>,
 ) {
   const { chosen = NOTHING, onChoose, onOpen } = props
-  const [inHand, drawInHand] = useState(-1)
-  // The hand as the last press left it: on a machine that is slow to draw, the next press must not act on the one drawn before.
-  const latest = useRef(-1)
-  const setInHand = (index: number): void => {
-    latest.current = index
-    drawInHand(index)
-  }
-  const handNow = (): number => Math.min(latest.current, items.length - 1)
+  const { hand, handNow, setInHand } = useHandOf(items.length)
   const [anchor, setAnchor] = useState(0)
-  const hand = Math.min(inHand, items.length - 1)
   const goTo = (index: number): void => {
     setInHand(index)
     show(index)
@@ -307,6 +299,23 @@ function useHands<Item>(
     open(index)
   }
   return { hand, choose, press, onKeyDown, onFocus }
+}
+
+/**
+ * The row in hand, as drawn and as the last press left it: on a machine that is slow to draw, the next press must not act on the one
+ * drawn before.
+ */
+function useHandOf(rows: number) {
+  const [inHand, drawInHand] = useState(-1)
+  const latest = useRef(-1)
+  return {
+    hand: Math.min(inHand, rows - 1),
+    handNow: () => Math.min(latest.current, rows - 1),
+    setInHand: (index: number): void => {
+      latest.current = index
+      drawInHand(index)
+    },
+  }
 }
 
 /** Asks for the next page when the last fetched row is near; once for each number of rows. */

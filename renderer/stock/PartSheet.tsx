@@ -1,6 +1,7 @@
 import { useInfiniteQuery, useMutation, useQuery } from '@tanstack/react-query'
+import { Link } from '@tanstack/react-router'
 import { useMemo, useState } from 'react'
-import type { MovementLine, PartDetail, PartFields } from '../../core/stock/stock-contract.ts'
+import type { LotDetail, MovementLine, PartDetail, PartFields } from '../../core/stock/stock-contract.ts'
 import { counted } from '../../core/units/date-words.ts'
 import type { MovementId, PartId } from '../../core/units/ids.ts'
 import { NO_MONEY } from '../../core/units/money.ts'
@@ -158,6 +159,7 @@ function Lots({
           </tbody>
         </table>
       )}
+      <UsedUpLots lots={part.lots.filter((lot) => lot.heaps.length === 0)} />
       {chosen && (
         <LotForm
           key={`${chosen.lot.lotId}/${chosen.heap.placeId}`}
@@ -167,6 +169,26 @@ function Lots({
         />
       )}
     </SheetPart>
+  )
+}
+
+/** Lots of which nothing is left here: homes may still hold some, and a notice may come. */
+function UsedUpLots({ lots }: { readonly lots: readonly LotDetail[] }) {
+  if (lots.length === 0) return null
+  return (
+    <p className="second">
+      Used up:{' '}
+      {lots.map(({ lotId, lot, recalledOn }, index) => (
+        <span key={lotId}>
+          {index > 0 && ', '}
+          <Link className="link" to="/recall" search={{ lot: String(lotId) }}>
+            {lot}
+          </Link>
+          {recalledOn !== null && <b> recalled</b>}
+        </span>
+      ))}
+      . Open one to see which homes hold it.
+    </p>
   )
 }
 

@@ -1,4 +1,5 @@
 import { useQuery } from '@tanstack/react-query'
+import { Link } from '@tanstack/react-router'
 import { useState } from 'react'
 import { counted } from '../../core/units/date-words.ts'
 import { partIdSchema } from '../../core/units/ids.ts'
@@ -91,6 +92,9 @@ function PartsLedger({ onView }: { readonly onView: (view: string) => void }) {
           <>
             <SearchField label="Find a part" placeholder="Find a part" value={typed} onChange={setTyped} />
             <Button onPress={() => setOpen('new')}>Add a part</Button>
+            <Link className="link" to="/recall">
+              Recalled lots
+            </Link>
           </>
         }
       >

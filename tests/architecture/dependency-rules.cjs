@@ -151,7 +151,12 @@ const rooms = [
     'core/database imports no contract, store, answers, paper, work or door.',
     { path: '^core/database/' },
     {
-      path: [ROLE, '^core/(paper|work)/', '^core/(office|desk-of-office|listening|works|turns|papers)\\.ts$', CONTRACT_DOOR],
+      path: [
+        ROLE,
+        '^core/(paper|work)/',
+        '^core/(office|desk-of-office|listening|works|turns|papers)\\.ts$',
+        CONTRACT_DOOR,
+      ],
     },
   ),
   rule(
