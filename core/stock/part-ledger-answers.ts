@@ -1,5 +1,6 @@
 import type { Desk } from '../answering.ts'
 import { ok, type Result, refused } from '../result.ts'
+import type { CalendarDate } from '../units/calendar-date.ts'
 import type { MovementId, PartId, PlaceId } from '../units/ids.ts'
 import { countMovementsOfPart, lotsOfPart, movementsOfPart, whereIsPart } from './movements-store.ts'
 import { gtinMayBe } from './part-gtin-answers.ts'
@@ -53,6 +54,18 @@ export async function parts(desk: Desk): Promise<Result<PartLedgerRow[]>> {
   )
 }
 
+/** So many lots that are used up are still named: homes may hold some of them when a recall comes. */
+const USED_UP_NAMED = 12
+
+function usedUpLately<Lot extends { readonly receivedOn: CalendarDate; readonly heaps: readonly unknown[] }>(
+  lots: readonly Lot[],
+): Lot[] {
+  return lots
+    .filter((lot) => lot.heaps.length === 0)
+    .sort((a, b) => (a.receivedOn < b.receivedOn ? 1 : a.receivedOn > b.receivedOn ? -1 : 0))
+    .slice(0, USED_UP_NAMED)
+}
+
 export async function part(desk: Desk, input: { partId: PartId }): Promise<Result<PartDetail>> {
   const { read, officeId } = desk
   const found = await findPart(read, officeId, input.partId)
@@ -85,7 +98,7 @@ export async function part(desk: Desk, input: { partId: PartId }): Promise<Resul
     partId,
     version,
     fields,
-    lots: lots.filter((lot) => lot.heaps.length > 0),
+    lots: [...lots.filter((lot) => lot.heaps.length > 0), ...usedUpLately(lots)],
     substitutes: ((await listSubstitutes(read, officeId)).get(partId) ?? []).map((id) => ({
       partId: id,
       number: names.get(id)?.number ?? '',
