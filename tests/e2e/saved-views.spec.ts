@@ -78,6 +78,16 @@ async function aLotThatExpires({ read, write }: OpenDatabase, today: string): Pr
     .execute()
 }
 
+/** A part of which more is always to be kept than there is: whatever the day, it runs short. */
+async function aPartThatRunsShort({ read, write }: OpenDatabase): Promise<void> {
+  const { part_id } = await read
+    .selectFrom('supplier_terms')
+    .select('part_id')
+    .orderBy('part_id')
+    .executeTakeFirstOrThrow()
+  await write.updateTable('parts').set({ reorder_point: 5_000 }).where('id', '=', part_id).execute()
+}
+
 /** A lot that is recalled while homes hold some of it. */
 async function aRecalledLot({ read, write }: OpenDatabase, today: string): Promise<number> {
   const { fitted_lot_id: lotId } = await read
@@ -186,6 +196,7 @@ test.describe('every table of the program', () => {
     await page.reload()
     const partId = await aPartThatMovesALot(opened.books)
     await aLotThatExpires(opened.books, opened.office.desk().today)
+    await aPartThatRunsShort(opened.books)
     const lotId = await aRecalledLot(opened.books, opened.office.desk().today)
     const countId = await aCountedRound(opened)
     const expected = await issuedInvoices(opened.books)
