@@ -67,7 +67,7 @@ export async function writeSiteDues(
 }
 
 /** The indexes that are sorted by due date. */
-const BY_DUE_DATE = ['stages_due', 'stages_in_want', 'sites_due']
+const BY_DUE_DATE = ['stages_in_want', 'sites_due']
 
 /**
  * Takes the indexes by due date away for the rest of a transaction that moves nearly every date: sorted once at the end they cost a

@@ -80,7 +80,6 @@ export async function hasManyStages(db: ReadDb, officeId: OfficeId, many: number
     .where('removed_on', 'is', null)
     .where('due_on', 'is not', null)
     .select('id')
-    .orderBy('due_on')
     .orderBy('id')
     .offset(many)
     .limit(1)
