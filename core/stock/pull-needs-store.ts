@@ -226,36 +226,58 @@ export async function stockForPulls(
     const key = `${row.lotId}/${row.placeId}`
     promised.set(key, (promised.get(key) ?? 0) + row.quantity)
   }
+  const places = await placesOfPulls(db, officeId)
   const rows = await db
     .selectFrom('lots as l')
     .innerJoin('balances as b', (join) => join.onRef('b.office_id', '=', 'l.office_id').onRef('b.lot_id', '=', 'l.id'))
-    .innerJoin('places as p', (join) => join.onRef('p.office_id', '=', 'b.office_id').onRef('p.id', '=', 'b.place_id'))
-    .leftJoin('vans as n', (join) =>
-      join
-        .onRef('n.office_id', '=', 'b.office_id')
-        .onRef('n.place_id', '=', 'b.place_id')
-        .on('n.closed_on', 'is', null),
-    )
-    .select([
-      'b.place_id as placeId',
-      'n.id as vanId',
-      'p.code as binCode',
-      'p.walk_order as walkOrder',
-      'p.kind as kind',
-    ])
-    .select(['b.lot_id as lotId', 'l.code as lotNumber', 'l.part_id as partId', 'l.expires_on as expiresOn'])
-    .select(['l.recalled_on as recalledOn', 'b.quantity as onHand'])
+    .select(['b.place_id as placeId', 'b.lot_id as lotId', 'b.quantity as onHand', 'l.code as lotNumber'])
+    .select(['l.part_id as partId', 'l.expires_on as expiresOn', 'l.recalled_on as recalledOn'])
     .where('l.office_id', '=', officeId)
     .where('l.part_id', 'in', partIds)
     .where('b.quantity', '>', 0)
+    .execute()
+  const stock: StockAtPlace[] = []
+  for (const { placeId, lotId, lotNumber, partId, expiresOn, recalledOn, onHand } of rows) {
+    const place = places.get(placeId)
+    if (!place) continue
+    const { vanId, binCode, walkOrder } = place
+    const recalled = recalledOn !== null
+    const taken = promised.size === 0 ? 0 : (promised.get(`${lotId}/${placeId}`) ?? 0)
+    // Written out: thousands of them are made for every look at a day.
+    stock.push({
+      placeId,
+      vanId,
+      binCode,
+      walkOrder,
+      lotId,
+      lotNumber,
+      partId,
+      expiresOn,
+      recalled,
+      onHand,
+      promised: taken,
+    })
+  }
+  return stock
+}
+
+/** Bins, and vans in use: few, so that they are asked once and not for every heap. */
+async function placesOfPulls(
+  db: ReadDb,
+  officeId: OfficeId,
+): Promise<Map<PlaceId, Pick<StockAtPlace, 'vanId' | 'binCode' | 'walkOrder'>>> {
+  const rows = await db
+    .selectFrom('places as p')
+    .leftJoin('vans as n', (join) =>
+      join.onRef('n.office_id', '=', 'p.office_id').onRef('n.place_id', '=', 'p.id').on('n.closed_on', 'is', null),
+    )
+    .select(['p.id as placeId', 'p.code as binCode', 'p.walk_order as walkOrder', 'p.kind as kind', 'n.id as vanId'])
+    .where('p.office_id', '=', officeId)
     .where((each) => each.or([each('p.kind', '=', 'bin'), each('n.id', 'is not', null)]))
     .execute()
-  return rows.map(({ recalledOn, kind, ...row }) => ({
-    ...row,
-    recalled: recalledOn !== null,
-    promised: promised.get(`${row.lotId}/${row.placeId}`) ?? 0,
-    vanId: kind === 'van' ? row.vanId : null,
-  }))
+  return new Map(
+    rows.map(({ placeId, kind, vanId, ...place }) => [placeId, { ...place, vanId: kind === 'van' ? vanId : null }]),
+  )
 }
 
 export interface Delivery {

@@ -176,22 +176,31 @@ export interface PickList {
 }
 
 /** What a visit needs in all: its own parts and what every visit uses, one entry a part and a right to stand in for it. */
-export function needsOfVisit(
-  visit: Pick<PullVisit, 'needs'>,
-  parts: readonly Pick<PullPart, 'partId' | 'perVisitQuantity'>[],
-): VisitNeed[] {
+export function needsOfVisit(visit: Pick<PullVisit, 'needs'>, parts: readonly EveryVisit[]): VisitNeed[] {
   const free = new Map<PartId, number>()
   const own = new Map<PartId, number>()
   for (const { partId, quantity, ownPartOnly } of visit.needs) {
     const wanted = ownPartOnly ? own : free
     wanted.set(partId, (wanted.get(partId) ?? 0) + quantity)
   }
-  for (const part of parts)
-    if (part.perVisitQuantity > 0) free.set(part.partId, (free.get(part.partId) ?? 0) + part.perVisitQuantity)
+  for (const part of usedAtEveryVisit(parts))
+    free.set(part.partId, (free.get(part.partId) ?? 0) + part.perVisitQuantity)
   return [
     ...[...own].map(([partId, quantity]) => ({ partId, quantity, ownPartOnly: true })),
     ...[...free].map(([partId, quantity]) => ({ partId, quantity })),
   ].filter((need) => need.quantity > 0)
+}
+
+type EveryVisit = Pick<PullPart, 'partId' | 'perVisitQuantity'>
+const everyVisit = new WeakMap<readonly EveryVisit[], readonly EveryVisit[]>()
+
+/** Few of a thousand parts are used at every visit: they are looked for once a list, not once a visit. */
+function usedAtEveryVisit(parts: readonly EveryVisit[]): readonly EveryVisit[] {
+  const known = everyVisit.get(parts)
+  if (known) return known
+  const found = parts.filter((part) => part.perVisitQuantity > 0)
+  everyVisit.set(parts, found)
+  return found
 }
 
 /** Whether a lot may be fitted on that day at all: not recalled, not expired by then. */
