@@ -15,13 +15,12 @@ import {
   type HeapOfLot,
   heapsOfLot,
   listRecalledLots,
-  pullLinesOfLot,
   standingRecalls,
-  totesAheadOfLot,
   writeRecall,
 } from './recall-store.ts'
 import { proposeRecallVisits } from './recall-visits-answers.ts'
 import { freedSentence, type GivenBack, quarantinedSentence, recalledSentence } from './recall-words.ts'
+import { pullLinesOfLot, totesAheadOfLot } from './recalled-in-pulls-store.ts'
 
 type Said = Result<{ sentence: string }>
 
