@@ -6,15 +6,17 @@ import { counted } from '../units/date-words.ts'
  * instants as the books keep them, `YYYY-MM-DDTHH:MM:SS.sssZ`; one that lies ahead was just now.
  */
 export function agoWords(then: string, now: string): string {
-  const minutes = minutesOf(now, then)
+  const minutes = Math.floor(secondsBetween(then, now) / 60)
   if (minutes < 1) return 'just now'
   if (minutes < 60) return `${counted(minutes, 'minute')} ago`
   const hours = Math.floor(minutes / 60)
   return hours < 24 ? `${counted(hours, 'hour')} ago` : `${counted(Math.floor(hours / 24), 'day')} ago`
 }
 
-function minutesOf(now: string, then: string): number {
+/** Whole seconds, so that two seconds over the turn of a minute are no minute. */
+function secondsBetween(then: string, now: string): number {
   const days = daysBetween(calendarDate(then.slice(0, 10)), calendarDate(now.slice(0, 10)))
-  const ofDay = (instant: string): number => Number(instant.slice(11, 13)) * 60 + Number(instant.slice(14, 16))
-  return days * 1440 + ofDay(now) - ofDay(then)
+  const ofDay = (instant: string): number =>
+    Number(instant.slice(11, 13)) * 3600 + Number(instant.slice(14, 16)) * 60 + Number(instant.slice(17, 19))
+  return days * 86_400 + ofDay(now) - ofDay(then)
 }

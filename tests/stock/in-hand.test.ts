@@ -108,6 +108,13 @@ test('PICK-28 how long ago something was done is said without a clock of our own
   ]
   expect(said.map((then) => agoWords(then, now))).toEqual(['just now', '12 minutes ago', '2 hours ago', '2 days ago'])
   expect(agoWords('2026-12-01T12:05:00.000Z', now)).toBe('just now')
+  // Two seconds over the turn of a minute, an hour and a day are two seconds; a minute is sixty.
+  expect(agoWords('2026-12-01T11:59:59.000Z', '2026-12-01T12:00:01.000Z')).toBe('just now')
+  expect(agoWords('2026-12-01T23:59:58.900Z', '2026-12-02T00:00:57.000Z')).toBe('just now')
+  expect(agoWords('2026-12-01T23:59:59.900Z', '2026-12-02T00:00:59.000Z')).toBe('1 minute ago')
+  expect(agoWords('2026-12-01T12:00:00.000Z', '2026-12-01T12:59:59.000Z')).toBe('59 minutes ago')
+  expect(agoWords('2026-12-01T12:00:00.000Z', '2026-12-01T13:00:00.000Z')).toBe('1 hour ago')
+  expect(agoWords('2026-11-30T12:00:01.000Z', '2026-12-01T12:00:00.000Z')).toBe('23 hours ago')
 })
 
 test('PICK-24 why a visit goes without is said in a sentence', () => {
