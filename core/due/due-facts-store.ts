@@ -70,12 +70,16 @@ export async function lastInstallationId(db: ReadDb, officeId: OfficeId): Promis
   return Number(row?.last ?? 0)
 }
 
-/** The installations in scope that still stand, with all their due dates rest on; four questions, however many there are. */
+/**
+ * The installations in scope that still stand, with all their due dates rest on; a handful of questions, however many there are. Whoever
+ * asks again and again hands over what is known of the parts.
+ */
 export async function readKeptInstallations(
   db: ReadDb,
   officeId: OfficeId,
   scope: DueScope,
   today: CalendarDate,
+  parts?: KnownOfParts,
 ): Promise<KeptInstallation[]> {
   const installations = await db
     .selectFrom('installations as i')
@@ -100,7 +104,7 @@ export async function readKeptInstallations(
     .where('i.removed_on', 'is', null)
     .where(inScope(scope, officeId))
     .execute()
-  const stages = await readStages(db, officeId, scope, today)
+  const stages = await readStages(db, officeId, scope, today, parts ?? (await readKnownOfParts(db, officeId)))
   const readings = await readUnitReadings(db, officeId, scope)
   return installations.map((row) => {
     const own = stages.get(row.id) ?? []
@@ -134,8 +138,8 @@ async function readStages(
   officeId: OfficeId,
   scope: DueScope,
   today: CalendarDate,
+  known: KnownOfParts,
 ): Promise<Map<InstallationId, KeptStage[]>> {
-  const known: KnownOfParts = { recalls: await readRecalls(db, officeId), rated: await readRatings(db, officeId) }
   const byInstallation = new Map<InstallationId, KeptStage[]>()
   let last: { readonly id: InstallationId; readonly stages: KeptStage[] } | null = null
   for (const row of await stageRows(db, officeId, scope)) {
@@ -151,10 +155,14 @@ async function readStages(
 
 type StageRow = Awaited<ReturnType<typeof stageRows>>[number]
 
-/** What is known of few parts and lots only: asked once, for a join would look it up for every stage. */
-interface KnownOfParts {
+/** What is known of few parts and lots only: asked once, for a join would look it up for every stage. Plain data: it travels between threads. */
+export interface KnownOfParts {
   readonly recalls: ReadonlyMap<LotId, LotRecall>
   readonly rated: ReadonlyMap<PartId | null, Millilitres>
+}
+
+export async function readKnownOfParts(db: ReadDb, officeId: OfficeId): Promise<KnownOfParts> {
+  return { recalls: await readRecalls(db, officeId), rated: await readRatings(db, officeId) }
 }
 
 function withOwnDateAndPart(row: StageRow, { recalls, rated }: KnownOfParts, today: CalendarDate): KeptStage {

@@ -3,17 +3,18 @@ import type { CalendarDate } from '../units/calendar-date.ts'
 import type { InstallationId, OfficeId, SiteId } from '../units/ids.ts'
 import { dueDatesOf } from './due-dates.ts'
 import type { ChangedStages, DueDefaults, StageDue } from './due-facts.ts'
-import { type KeptInstallation, readKeptInstallations } from './due-facts-store.ts'
+import { type KeptInstallation, type KnownOfParts, readKeptInstallations } from './due-facts-store.ts'
 import { earliestDueOn } from './household-reason.ts'
 
 /** Installations to a turn: more of them live so long in memory that the engine moves them about. */
 export const AT_ONCE = 500
 
-/** What turns are reckoned from; the office's figures come along, since they may just have changed. */
+/** What turns are reckoned from; the office's figures come along, since they may just have changed, and what all turns would ask alike. */
 export interface DueTurnsInput {
   readonly officeId: OfficeId
   readonly today: CalendarDate
   readonly defaults: DueDefaults
+  readonly parts: KnownOfParts
 }
 
 /** What is to be written of the installations looked at, and what they are due on. Plain data: it travels between threads. */
@@ -31,8 +32,9 @@ export interface DueTurn {
 
 /** Reckons the installations of one turn. */
 export async function dueTurn(read: ReadDb, input: DueTurnsInput, turn: number): Promise<DueTurn> {
+  const { officeId, today, defaults, parts } = input
   const stretch = { kind: 'stretch', after: turn * AT_ONCE, until: (turn + 1) * AT_ONCE } as const
-  return changedDues(await readKeptInstallations(read, input.officeId, stretch, input.today), input.defaults)
+  return changedDues(await readKeptInstallations(read, officeId, stretch, today, parts), defaults)
 }
 
 export function changedDues(kept: readonly KeptInstallation[], defaults: DueDefaults): DueTurn {

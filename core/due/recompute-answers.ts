@@ -13,7 +13,13 @@ import {
   writeStageDues,
 } from './due-dates-store.ts'
 import type { DueDefaults } from './due-facts.ts'
-import { type DueScope, lastInstallationId, readDueDefaults, readKeptInstallations } from './due-facts-store.ts'
+import {
+  type DueScope,
+  lastInstallationId,
+  readDueDefaults,
+  readKeptInstallations,
+  readKnownOfParts,
+} from './due-facts-store.ts'
 import { AT_ONCE, changedDues, type DueTurn, type DueTurnsInput, dueTurn } from './due-turn-answers.ts'
 
 /** Households to a question, so that no list of ids grows beyond what a database takes. */
@@ -51,7 +57,8 @@ export async function recomputeAllDueDates(books: OpenBooks, how: RecomputeAll =
   const { tx, read, dialect, officeId } = books
   const defaults = await readDueDefaults(read, officeId)
   const turns = Math.ceil((await lastInstallationId(read, officeId)) / AT_ONCE)
-  const begin: DueTurnsInput = { officeId, today: books.today, defaults }
+  const parts = await readKnownOfParts(read, officeId)
+  const begin: DueTurnsInput = { officeId, today: books.today, defaults, parts }
   const shared =
     turns >= (how.sharedFrom ?? SHARED_FROM) ? how.secondHand?.share<DueTurn>(DUE_TURNS, begin, turns) : undefined
   const households = new Map<SiteId, Household>()

@@ -1,3 +1,7 @@
+import { mkdtempSync, rmSync, statSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import Database from 'better-sqlite3'
 import { sql } from 'kysely'
 import { expect, test } from 'vitest'
 import { openSqlite } from '../../core/database/open-sqlite.ts'
@@ -29,4 +33,41 @@ test('more questions than are kept prepared are all answered, the first of them 
   for (let n = 0; n < 250; n += 1) expect((await ask(n)).rows).toEqual([{ n }])
   expect((await ask(0)).rows).toEqual([{ n: 0 }])
   await close()
+})
+
+test('what a very large transaction wrote is there at once, and its log is folded into the file once the answer is out', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'penstock-log-'))
+  const file = join(folder, 'books.sqlite')
+  const { write, close } = openSqlite(file)
+  try {
+    await sql`create table doors (id integer primary key, street text not null)`.execute(write)
+    const size = () => statSync(file).size
+    const fill = (rows: number) =>
+      write.transaction().execute(async (tx) => {
+        const counted = sql`with recursive n(n) as (select 1 union all select n + 1 from n where n < ${rows}) select n from n`
+        await sql`insert into doors (street) select 'Weirside Lane, the house by the old mill, number ' || n from (${counted})`.execute(
+          tx,
+        )
+      })
+    const before = size()
+    await fill(100_000)
+    expect(size()).toBe(before)
+    const other = new Database(file, { readonly: true })
+    expect(other.prepare('select count(*) as doors from doors').get()).toEqual({ doors: 100_000 })
+    other.close()
+    await new Promise((resolve) => setImmediate(resolve))
+    expect(size()).toBeGreaterThan(6_000_000)
+    // An ordinary one is folded by itself, as SQLite does once the log is long.
+    const folded = size()
+    for (let go = 0; go < 20; go += 1) await fill(15_000)
+    expect(size()).toBeGreaterThan(folded)
+    // Closed before its turn came, nothing is lost.
+    await fill(30_000)
+    await close()
+    const after = new Database(file, { readonly: true })
+    expect(after.prepare('select count(*) as doors from doors').get()).toEqual({ doors: 430_000 })
+    after.close()
+  } finally {
+    rmSync(folder, { recursive: true, force: true })
+  }
 })
