@@ -1,6 +1,7 @@
 import { ReachFlow, type Want } from './reach-flow.ts'
 import type { ScarceQuestion } from './scarce-prices.ts'
-import { MOST_EFFORT, serveScarce } from './serve-scarce.ts'
+import { MOST_EFFORT, serveScarceStepwise } from './serve-scarce.ts'
+import { inOneGo, type Stepwise } from './stepwise.ts'
 
 /** Who wants pieces of which heaps; heaps and visits are called by their number. */
 export type ChoiceQuestion = ScarceQuestion
@@ -24,6 +25,11 @@ interface OpenWant {
  * wants that can come from it fall away; what is left falls apart into groups that share no heap, and each is searched for itself.
  */
 export function chooseVisits(question: ChoiceQuestion, mostEffort: number = MOST_EFFORT): Choice {
+  return inOneGo(chooseVisitsStepwise(question, mostEffort))
+}
+
+/** The same, stopping for breath. */
+export function* chooseVisitsStepwise(question: ChoiceQuestion, mostEffort: number = MOST_EFFORT): Stepwise<Choice> {
   const served = question.visits.map(() => true)
   const left = scarceWants(question, served)
   let proved = true
@@ -41,7 +47,7 @@ export function chooseVisits(question: ChoiceQuestion, mostEffort: number = MOST
       })),
     }
     if (canServeAll(scarce)) continue
-    const answer = serveScarce(scarce, mostEffort)
+    const answer = yield* serveScarceStepwise(scarce, mostEffort)
     if (!answer.proved) proved = false
     visits.forEach((visit, index) => {
       served[visit] = answer.served[index] ?? false

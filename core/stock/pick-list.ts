@@ -1,5 +1,5 @@
 import type { PartId, VanId, VisitId } from '../units/ids.ts'
-import { chooseVisits } from './choose-visits.ts'
+import { chooseVisits, chooseVisitsStepwise } from './choose-visits.ts'
 import { HeapsInReach, type NeedInReach } from './heaps-in-reach.ts'
 import { linesOf, type Taken, walkOrderOf } from './pull-lines.ts'
 import type {
@@ -14,6 +14,7 @@ import type {
 } from './pull-shapes.ts'
 import { ReachFlow } from './reach-flow.ts'
 import { type Asking, shareOut } from './share-out.ts'
+import { inOneGo, type Stepwise } from './stepwise.ts'
 import { planTopUp } from './van-par.ts'
 
 /** What a visit that is not served whole has, and lacks, of one need. */
@@ -38,9 +39,14 @@ interface Loser {
  * tops the vans up.
  */
 export function planPickList(input: PickListInput): PickList {
+  return inOneGo(planPickListStepwise(input))
+}
+
+/** The same, stopping for breath while it weighs who is served. */
+export function* planPickListStepwise(input: PickListInput): Stepwise<PickList> {
   const reach = new HeapsInReach(input)
   const asking = [...input.visits].sort(byWindow).map((visit) => ({ visit, needs: reach.needsOf(visit) }))
-  const choice = chooseVisits({
+  const choice = yield* chooseVisitsStepwise({
     pieces: reach.heaps.map((heap) => heap.left),
     visits: asking.map(({ visit, needs }) => ({ worth: visit.worth, wants: needs })),
   })

@@ -1,3 +1,4 @@
+import { setImmediate as breath } from 'node:timers/promises'
 import type { OpenBooks } from '../answering.ts'
 import type { ReadDb } from '../database/handles.ts'
 import { type CalendarDate, daysBetween } from '../units/calendar-date.ts'
@@ -5,7 +6,7 @@ import type { OfficeId, PartId, VanId, VisitId } from '../units/ids.ts'
 import { checkPickList } from './check-pick-list.ts'
 import { enoughStock } from './enough-stock.ts'
 import { listParts, listSubstitutes, type PartRow } from './parts-store.ts'
-import { isSomethingShort, planPickList } from './pick-list.ts'
+import { isSomethingShort, planPickListStepwise } from './pick-list.ts'
 import { listVans, type VanRow } from './places-store.ts'
 import {
   servedOfVisits,
@@ -16,6 +17,7 @@ import {
   visitsOfDay,
 } from './pull-needs-store.ts'
 import { needsOfVisit, type PickList, type PickListInput, type PullVan, type PullVisit } from './pull-shapes.ts'
+import { inOneGo, type Stepwise } from './stepwise.ts'
 import { unservedNeeds } from './unserved-needs.ts'
 import { listVanPars, onTheWayToVans, roomTakenOnVans } from './van-room-store.ts'
 import { weighVisits } from './weigh-visits-answers.ts'
@@ -92,13 +94,27 @@ export async function readDay({ read, officeId }: Asked, on: CalendarDate): Prom
 const MOST_REMEMBERED = 8
 const remembered = new Map<string, PickList>()
 
-/** Plans what is still to be promised for a day. The judge looks at every plan before anything is promised on it. */
+/** Plans what is still to be promised for a day, in an open transaction. The judge looks at every plan before anything is promised on it. */
 export function planDay(day: DaySeen, evenIfShort: readonly VisitId[] = []): PickList {
+  return inOneGo(planOfDay(day, evenIfShort))
+}
+
+/** The same for whoever only looks; others are answered meanwhile when there is much to weigh. */
+export async function planDayToLookAt(day: DaySeen): Promise<PickList> {
+  const steps = planOfDay(day, [])
+  for (;;) {
+    const step = steps.next()
+    if (step.done) return step.value
+    await breath()
+  }
+}
+
+function* planOfDay(day: DaySeen, evenIfShort: readonly VisitId[]): Stepwise<PickList> {
   const input = { ...day.input, evenIfShort }
   const asked = JSON.stringify(input)
   const known = remembered.get(asked)
   if (known) return known
-  const list = planPickList(input)
+  const list = yield* planPickListStepwise(input)
   const complaints = checkPickList(input, list)
   if (complaints.length > 0) throw new Error(`An unlawful pick list for ${day.on}: ${complaints.join(' ')}`)
   remembered.set(asked, list)

@@ -1,5 +1,6 @@
 import { ReachFlow, type Want } from './reach-flow.ts'
 import { ScarcePrices, type ScarceQuestion } from './scarce-prices.ts'
+import { inOneGo, type Stepwise } from './stepwise.ts'
 
 /*
  * Which visits to serve whole when pieces are short: the set that is worth most, exactly.
@@ -28,6 +29,8 @@ export const MOST_EFFORT = 120_000_000
 const SHARE_FOR_EQUALS = 0.2
 /** What giving a visit its pieces costs, in the same measure. */
 const EFFORT_OF_GIVING = 60
+/** The effort after which the search stops for breath: about a hundredth of a second. */
+const EFFORT_AT_A_STRETCH = 2_500_000
 /** So deep in the search every branch tries to make a set of its relaxation; deeper down every eighth. */
 const DEPTH_TRIED = 8
 
@@ -42,6 +45,11 @@ const OPEN = -1
 
 /** The most valuable set of visits that can be served whole, in the order of which equals are preferred. */
 export function serveScarce(question: ScarceQuestion, mostEffort: number = MOST_EFFORT): ScarceAnswer {
+  return inOneGo(serveScarceStepwise(question, mostEffort))
+}
+
+/** The same, stopping for breath every hundredth of a second. */
+export function* serveScarceStepwise(question: ScarceQuestion, mostEffort: number): Stepwise<ScarceAnswer> {
   const { visits } = question
   const worths = visits.map((visit) => visit.worth)
   const step = worths.reduce(greatestDivisor, 0) || 1
@@ -50,12 +58,12 @@ export function serveScarce(question: ScarceQuestion, mostEffort: number = MOST_
     { worths: worths.map((worth) => worth / step), scale: 1 / step },
     mostEffort,
   )
-  search.run(visits.map(() => false))
+  yield* search.run(visits.map(() => false))
   const count = visits.length
   const fine = count * (count * count + count) + 1
   const finely = worths.map((worth, index) => worth * fine + count * count + count - index)
   const equals = new ScarceSearch(question, { worths: finely, scale: fine }, mostEffort * SHARE_FOR_EQUALS)
-  equals.run(search.best)
+  yield* equals.run(search.best)
   return { served: equals.best, proved: search.proved }
 }
 
@@ -79,6 +87,8 @@ class ScarceSearch {
   #bestWorth = -1
   #effort = 0
   #branches = 0
+  /** The effort at which it stops for breath. */
+  #breath = EFFORT_AT_A_STRETCH
 
   constructor(question: ScarceQuestion, { worths, scale }: Worths, mostEffort: number) {
     this.#question = question
@@ -92,7 +102,7 @@ class ScarceSearch {
   }
 
   /** Looks for a set that is better than this one. */
-  run(start: readonly boolean[]): void {
+  *run(start: readonly boolean[]): Stepwise<void> {
     const order = this.#worths.map((_, index) => index)
     this.best = start
     this.#bestWorth = order.reduce((sum, visit) => sum + (start[visit] ? (this.#worths[visit] ?? 0) : 0), 0)
@@ -102,10 +112,10 @@ class ScarceSearch {
       ...visit,
       worth: (this.#worths[index] ?? 0) / this.#scale,
     }))
-    this.#branch(new ScarcePrices({ ...this.#question, visits }), new Int8Array(order.length).fill(OPEN), 0)
+    yield* this.#branch(new ScarcePrices({ ...this.#question, visits }), new Int8Array(order.length).fill(OPEN), 0)
   }
 
-  #branch(prices: ScarcePrices, settled: Settled, depth: number): void {
+  *#branch(prices: ScarcePrices, settled: Settled, depth: number): Stepwise<void> {
     if (this.#effort > this.#mostEffort) {
       this.proved = false
       return
@@ -114,6 +124,10 @@ class ScarceSearch {
     const possible = prices.work()
     this.#effort += prices.effort - before + prices.size
     this.#branches += 1
+    if (this.#effort > this.#breath) {
+      this.#breath = this.#effort + EFFORT_AT_A_STRETCH
+      yield
+    }
     if (!possible) return
     const bound = this.#settleByPrice(prices, settled)
     if (!this.#mayBeat(bound)) return
@@ -134,7 +148,7 @@ class ScarceSearch {
       branch[visit] = served ? 1 : 0
       const table = new ScarcePrices(prices)
       table.settle(visit, served)
-      if (this.#isPossible(branch)) this.#branch(table, branch, depth + 1)
+      if (this.#isPossible(branch)) yield* this.#branch(table, branch, depth + 1)
     }
   }
 

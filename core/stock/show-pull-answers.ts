@@ -4,7 +4,7 @@ import { readSettings } from '../settings/settings-store.ts'
 import { addDays, type CalendarDate, weekdayOf } from '../units/calendar-date.ts'
 import type { PartId, VisitId } from '../units/ids.ts'
 import { losingVisitRows, type TellLosers } from './losing-visits.ts'
-import { type DaySeen, planDay, readDay } from './plan-pull-answers.ts'
+import { type DaySeen, planDayToLookAt, readDay } from './plan-pull-answers.ts'
 import type { PullDay, PullLineRow, ShortageRow, VanPullRow } from './pull-contract.ts'
 import { awaitedDeliveries, type Delivery, visitsOfDay } from './pull-needs-store.ts'
 import { isFittable, type PullLine, piecesOf, type Shortage, type VanPull } from './pull-shapes.ts'
@@ -45,7 +45,7 @@ export async function pullDay(desk: Pick<Desk, 'read' | 'officeId' | 'today'>, o
   const { read, officeId, today } = desk
   const seen = await readDay(desk, on)
   // Nobody tops a van up for a day that is over.
-  const plan = planDay(on < today ? { ...seen, input: { ...seen.input, vans: [] } } : seen)
+  const plan = await planDayToLookAt(on < today ? { ...seen, input: { ...seen.input, vans: [] } } : seen)
   const pulls = await pullsOfDay(read, officeId, on)
   const lines = await linesOfPulls(
     read,

@@ -11,13 +11,15 @@ import { readDay } from '../../core/stock/plan-pull-answers.ts'
 import { calendarDate } from '../../core/units/calendar-date.ts'
 import { mostWorthSolver, questionOfDay } from '../judges/visits-served-programme.ts'
 import { writeEmptyBooks } from './many-households.ts'
-import { type Measure, type MeasureLine, middleOf } from './measure.ts'
+import { type Measure, type MeasureLine, middle, middleOf } from './measure.ts'
 
 const today = calendarDate('2026-12-01')
 const ON = calendarDate('2026-12-02')
 const [VANS, STOPS, PARTS, LOTS] = [10, 14, 1_000, 20_000]
 /** What the issue asks for: through the door in the ordinary case, and with thirty parts short. */
 const [ORDINARY_MS, SHORT_MS, SHORT_PARTS] = [50, 1_000, 30]
+/** How long a request may keep everybody else from being answered. */
+const HOLD_MS = 50
 const GOES = 9
 
 /** The pull of ten vans of fourteen stops: everything there; then thirty of the parts that the day needs short by one to three pieces. */
@@ -70,6 +72,7 @@ async function measureDay(file: string, name: string, floor: number): Promise<Me
     await middleOf(GOES, newDay)
     const door = await middleOf(GOES, newDay)
     const again = await middleOf(GOES, () => askDay(opened.value))
+    const held = await longestHold(newDay)
     const asked = { read: books.read, officeId: FIRST_OFFICE }
     const seen = await readDay(asked, ON)
     const reading = await middleOf(GOES, () => readDay(asked, ON))
@@ -81,6 +84,7 @@ async function measureDay(file: string, name: string, floor: number): Promise<Me
     return [
       { name: `${name}.door`, value: door, unit: 'ms', floor },
       { name: `${name}.door.again`, value: again, unit: 'ms' },
+      { name: `${name}.longest-hold`, value: held, unit: 'ms', floor: HOLD_MS },
       { name: `${name}.reading`, value: reading, unit: 'ms' },
       { name: `${name}.planning.${lost}`, value: planning, unit: 'ms' },
       { name: `${name}.judging`, value: judging, unit: 'ms' },
@@ -90,6 +94,26 @@ async function measureDay(file: string, name: string, floor: number): Promise<Me
     await books.close()
     await opened.value.close()
   }
+}
+
+/** The longest time, of the middle go, that nobody else could be answered while a job ran. */
+async function longestHold(job: () => Promise<void>): Promise<number> {
+  const holds: number[] = []
+  for (let go = 0; go < GOES; go += 1) {
+    let [last, longest, isOver] = [performance.now(), 0, false]
+    const look = () => {
+      const now = performance.now()
+      longest = Math.max(longest, now - last)
+      last = now
+      if (!isOver) setImmediate(look)
+    }
+    setImmediate(look)
+    await job()
+    look()
+    isOver = true
+    holds.push(longest)
+  }
+  return middle(holds)
 }
 
 async function askDay(office: Office): Promise<void> {

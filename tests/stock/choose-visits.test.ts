@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { type ChoiceQuestion, chooseVisits } from '../../core/stock/choose-visits.ts'
+import { type ChoiceQuestion, chooseVisits, chooseVisitsStepwise } from '../../core/stock/choose-visits.ts'
+import { inOneGo } from '../../core/stock/stepwise.ts'
 import { canBeServed, mostWorthOfAllSets } from '../judges/every-set-of-visits.ts'
 import { mostWorthSolver } from '../judges/visits-served-programme.ts'
 
@@ -82,4 +83,24 @@ test('PICK-19 with no effort left the set served is the best that was found, can
     }),
     { numRuns: 200 },
   )
+})
+
+test('PICK-8 a day with much to weigh is weighed a breath at a time, and comes to the same', () => {
+  const question: ChoiceQuestion = {
+    pieces: Array.from({ length: 60 }, (_, heap) => 2 + (heap % 3)),
+    visits: Array.from({ length: 140 }, (_, visit) => ({
+      worth: 100 + ((visit * 37) % 91) * 10,
+      wants: [7, 11, 17].map((step) => ({
+        heaps: [(visit * step) % 60, (visit * step + 13) % 60],
+        quantity: 1 + (visit % 2),
+      })),
+    })),
+  }
+  const steps = chooseVisitsStepwise(question)
+  let breaths = 0
+  let step = steps.next()
+  for (; !step.done; step = steps.next()) breaths += 1
+  expect(breaths).toBeGreaterThan(10)
+  expect(step.value).toEqual(inOneGo(chooseVisitsStepwise(question)))
+  expect(step.value).toEqual(chooseVisits(question))
 })
