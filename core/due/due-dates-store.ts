@@ -9,18 +9,20 @@ import type { ChangedStages } from './due-facts.ts'
  */
 
 /** Writes due dates of stages, many to a statement. Versions stay: a due date is reckoned, not edited. */
-export function writeStageDues(
+export async function writeStageDues(
   tx: WriteDb,
   dialect: DialectName,
   officeId: OfficeId,
-  { ids, said, sayings }: ChangedStages,
+  { ids, said, sayings, movedIds, movedTo }: ChangedStages,
 ): Promise<void> {
   const values: Value[] = []
   ids.forEach((stageId, index) => {
     const [dueOn, rule, reason] = sayings[said[index] ?? -1] ?? [null, 'not-dated', '']
     values.push(stageId, dueOn, rule, reason)
   })
-  return writeLines(tx, dialect, officeId, 'stages', ['due_on', 'due_rule', 'due_reason'], values)
+  await writeLines(tx, dialect, officeId, 'stages', ['due_on', 'due_rule', 'due_reason'], values)
+  const moved = movedIds.flatMap((stageId, index): Value[] => [stageId, movedTo[index] ?? null])
+  await writeLines(tx, dialect, officeId, 'stages', ['due_on'], moved)
 }
 
 /** Writes the earliest due date of installations. */

@@ -108,4 +108,7 @@ export interface ChangedStages {
   /** Places in `sayings`. */
   readonly said: readonly number[]
   readonly sayings: readonly (readonly [CalendarDate | null, DueRule, string])[]
+  /** Stages that only the date moves of, and their dates: most, when a setting changes, and half as much to write. */
+  readonly movedIds: readonly number[]
+  readonly movedTo: readonly (CalendarDate | null)[]
 }

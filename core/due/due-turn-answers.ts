@@ -17,6 +17,9 @@ export interface DueTurnsInput {
   readonly parts: KnownOfParts
 }
 
+/** How many stages are to be written. */
+export const countOf = ({ ids, movedIds }: ChangedStages): number => ids.length + movedIds.length
+
 /** What is to be written of the installations looked at, and what they are due on. Plain data: it travels between threads. */
 export interface DueTurn {
   /** Stages looked at, and how many of them are due on another day than before. */
@@ -49,7 +52,8 @@ export function changedDues(kept: readonly KeptInstallation[], defaults: DueDefa
     dues.forEach((due, index) => {
       const stored = installation.stored[index]
       if (stored?.dueOn !== due.dueOn) moved += 1
-      if (stored?.dueOn !== due.dueOn || stored.rule !== due.rule || stored.reason !== due.reason) stages.add(due)
+      if (stored?.rule !== due.rule || stored.reason !== due.reason) stages.add(due)
+      else if (stored.dueOn !== due.dueOn) stages.move(due)
     })
     const dueOn = earliestDueOn(dues)
     units.push([installation.siteId, installation.siteDueOn, dueOn])
@@ -60,9 +64,22 @@ export function changedDues(kept: readonly KeptInstallation[], defaults: DueDefa
   return { seen, moved, stages: stages.all, installations, units, sites }
 }
 
+interface GatheredStages {
+  readonly all: ChangedStages
+  readonly add: (due: StageDue) => void
+  /** Of a stage whose rule and reason stay. */
+  readonly move: (due: StageDue) => void
+}
+
 /** Many stages share a date, a rule and a reason: each is held once. */
-function gatheredStages(): { readonly all: ChangedStages; readonly add: (due: StageDue) => void } {
-  const all = { ids: [] as number[], said: [] as number[], sayings: [] as ChangedStages['sayings'][number][] }
+function gatheredStages(): GatheredStages {
+  const all = {
+    ids: [] as number[],
+    said: [] as number[],
+    sayings: [] as ChangedStages['sayings'][number][],
+    movedIds: [] as number[],
+    movedTo: [] as ChangedStages['movedTo'][number][],
+  }
   const known = new Map<string, number>()
   return {
     all,
@@ -75,6 +92,10 @@ function gatheredStages(): { readonly all: ChangedStages; readonly add: (due: St
       }
       all.ids.push(stageId)
       all.said.push(at)
+    },
+    move: ({ stageId, dueOn }) => {
+      all.movedIds.push(stageId)
+      all.movedTo.push(dueOn)
     },
   }
 }

@@ -20,7 +20,7 @@ import {
   readKeptInstallations,
   readKnownOfParts,
 } from './due-facts-store.ts'
-import { AT_ONCE, changedDues, type DueTurn, type DueTurnsInput, dueTurn } from './due-turn-answers.ts'
+import { AT_ONCE, changedDues, countOf, type DueTurn, type DueTurnsInput, dueTurn } from './due-turn-answers.ts'
 
 /** Households to a question, so that no list of ids grows beyond what a database takes. */
 const SITES_AT_ONCE = 500
@@ -35,7 +35,7 @@ export async function recomputeDueDates(books: OpenBooks, scope: DueScope, defau
   await writeInstallationDues(tx, dialect, officeId, installations)
   // Of named households also those whose last unit is gone: they have no installation left to say so.
   await writeSiteDues(tx, dialect, officeId, scope.kind === 'sites' ? scope.siteIds : sites)
-  return stages.ids.length
+  return countOf(stages)
 }
 
 /** How everything is reckoned again. */
@@ -67,7 +67,7 @@ export async function recomputeAllDueDates(books: OpenBooks, how: RecomputeAll =
   try {
     for await (const dues of everyTurn(shared ?? ownTurns(turns), (turn) => dueTurn(read, begin, turn))) {
       gather(households, dues)
-      changed += dues.stages.ids.length
+      changed += countOf(dues.stages)
       moved += dues.moved
       seen += dues.seen
       if (setAside === null && moved >= (how.many ?? MANY_MOVED) && moved > seen / 3)

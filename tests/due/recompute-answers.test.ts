@@ -6,6 +6,7 @@ import { FIRST_OFFICE } from '../../core/desk-of-office.ts'
 import { recomputeAllDueDates, recomputeDueDates } from '../../core/due/recompute-answers.ts'
 import { STAGE_KIND_WORDS, type StageKind } from '../../core/installations/stage-kinds.ts'
 import { ok, refused } from '../../core/result.ts'
+import { addDays, calendarDate } from '../../core/units/calendar-date.ts'
 import { type AnOffice, anOffice } from '../builders/an-office.ts'
 import { databases } from '../data/each-database.ts'
 
@@ -119,6 +120,43 @@ describe.each(databases)('reckoning everything again on $name', ({ open }) => {
         expect(await reckoned(office, (books) => recomputeAllDueDates(books))).toEqual(plain)
       }),
       { numRuns: 20 },
+    )
+  }, 120_000)
+
+  test('DUE-17 where only the dates move, it comes to the same as from nothing', async () => {
+    const office = await anOffice(await open())
+    const moved = fc.tuple(fc.array(someHousehold, { minLength: 1, maxLength: 8 }), fc.integer({ min: 1, max: 40 }))
+    await fc.assert(
+      fc.asyncProperty(moved, async ([households, days]) => {
+        await emptyHouseholds(office)
+        await writeHouseholds(office, households)
+        await office.desk().write(async (books) => ok(await recomputeAllDueDates(books)))
+        const stages = await sql<{ id: number; fitted_on: string | null }>`select id, fitted_on from stages`.execute(
+          office.database.write,
+        )
+        for (const { id, fitted_on: on } of stages.rows)
+          if (on !== null)
+            await sql`update stages set fitted_on = ${addDays(calendarDate(on), days)} where id = ${id}`.execute(
+              office.database.write,
+            )
+        const ways = [
+          (books: OpenBooks) => recomputeAllDueDates(books, { many: 1 }),
+          (books: OpenBooks) => recomputeDueDates(books, { kind: 'stretch', after: 0, until: 1_000_000 }),
+          async (books: OpenBooks) => {
+            await sql`update stages set due_on = null, due_rule = '', due_reason = '' where removed_on is null
+              and installation_id in (select id from installations where removed_on is null)`.execute(books.tx)
+            return recomputeAllDueDates(books)
+          },
+        ] as const
+        const [all, stretch, fromNothing] = [
+          await reckoned(office, ways[0]),
+          await reckoned(office, ways[1]),
+          await reckoned(office, ways[2]),
+        ]
+        expect(all).toEqual(stretch)
+        expect(all.left).toEqual(fromNothing.left)
+      }),
+      { numRuns: 15 },
     )
   }, 120_000)
 
