@@ -3,11 +3,17 @@ import { dayAndMonth, distanceInWords } from '../units/date-words.ts'
 import type { PartId } from '../units/ids.ts'
 
 /** What is known of a part that a visit would need. */
-export interface PartSupply {
+export interface PartSupply extends Supply {
   readonly partId: PartId
-  readonly name: string
   /** Pieces the visit itself needs. */
   readonly needed: number
+  /** What may be fitted in its place, in the dealer's order; none where a stage asks for its own part. */
+  readonly standIns: readonly Supply[]
+}
+
+/** A part, what lies of it, what is promised and what is to come. */
+export interface Supply {
+  readonly name: string
   /** Heaps in bins and on vans; recalled lots left out. */
   readonly stock: readonly { readonly expiresOn: CalendarDate | null; readonly quantity: number }[]
   /** What other booked visits need, by their day. */
@@ -31,6 +37,8 @@ export interface PartMissing {
   readonly promised: number
   /** Pieces that the visit would go without. */
   readonly short: number
+  /** The first stand-in of which as many are free on that day. */
+  readonly standIn: string | null
   /** Past their day: nobody knows when they come. */
   readonly late: readonly AwaitedPieces[]
   /** Expected on the day or after it, the next first. */
@@ -43,17 +51,29 @@ export interface PartMissing {
  * when it is there.
  */
 export function missingOn(supply: PartSupply, on: CalendarDate, today: CalendarDate): PartMissing | null {
-  const onHand = sum(supply.stock.filter((heap) => heap.expiresOn === null || heap.expiresOn >= on))
-  const promised = sum(supply.promised.filter((need) => need.on <= on))
+  const { partId, name, needed, standIns } = supply
+  const { onHand, promised, late, inTime, after } = standingOn(supply, on, today)
+  const short = Math.min(needed, promised + needed - onHand - inTime)
+  if (short <= 0) return null
+  const standIn = standIns.find((each) => {
+    const there = standingOn(each, on, today)
+    return there.onHand + there.inTime - there.promised >= short
+  })
+  return { partId, name, onHand, promised, short, standIn: standIn?.name ?? null, late, after }
+}
+
+/** A part as it stands before a day. */
+function standingOn(supply: Supply, on: CalendarDate, today: CalendarDate) {
   const isLate = (delivery: AwaitedPieces): boolean => delivery.expectedOn === null || delivery.expectedOn < today
-  const late = supply.deliveries.filter(isLate)
   const due = supply.deliveries.filter((delivery) => !isLate(delivery))
   const inTime = due.filter((delivery) => delivery.expectedOn !== null && delivery.expectedOn < on)
-  const short = promised + supply.needed - onHand - sum(inTime)
-  if (short <= 0) return null
-  const { partId, name, needed } = supply
-  const after = due.filter((delivery) => !inTime.includes(delivery))
-  return { partId, name, onHand, promised, short: Math.min(short, needed), late, after }
+  return {
+    onHand: sum(supply.stock.filter((heap) => heap.expiresOn === null || heap.expiresOn >= on)),
+    promised: sum(supply.promised.filter((need) => need.on <= on)),
+    inTime: sum(inTime),
+    late: supply.deliveries.filter(isLate),
+    after: due.filter((delivery) => !inTime.includes(delivery)),
+  }
 }
 
 function sum(rows: readonly { readonly quantity: number }[]): number {
@@ -62,11 +82,12 @@ function sum(rows: readonly { readonly quantity: number }[]): number {
 
 /**
  * "Membrane, 75 gal/day: 2 on hand, 3 promised; order PO-2026-0014 from Orrin Supply was expected Nov 20, 8 days late."
- * What is late comes first, then the next delivery that is on time.
+ * What is late comes first, then the next delivery that is on time. Where another part stands in, only that is said.
  */
 export function missingWords(missing: PartMissing, on: CalendarDate, today: CalendarDate, locale: string): string {
   const there = missing.onHand === 0 ? 'none on hand' : `${missing.onHand} on hand`
   const promised = missing.promised === 0 ? '' : `, ${missing.promised} promised`
+  if (missing.standIn !== null) return `${missing.name}: ${there}${promised}; ${missing.standIn} stands in for it.`
   const [next] = missing.after
   const said = [
     ...missing.late.map((delivery) => lateWords(delivery, today, locale)),

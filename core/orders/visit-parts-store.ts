@@ -3,13 +3,22 @@ import type { ReadDb } from '../database/handles.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
 import type { OfficeId, PartId, SiteId, StageId, VisitId } from '../units/ids.ts'
 
+/** A part of which a visit needs some pieces. */
+export interface NeededPart {
+  readonly partId: PartId
+  readonly name: string
+  readonly needed: number
+  /** Whether a stage asks for its own part and no other. */
+  readonly ownOnly: boolean
+}
+
 /** The parts that stages of a household hold, a piece a stage. */
 export async function partsOfStages(
   db: ReadDb,
   officeId: OfficeId,
   siteId: SiteId,
   stageIds: readonly StageId[],
-): Promise<{ readonly partId: PartId; readonly name: string; readonly needed: number }[]> {
+): Promise<NeededPart[]> {
   if (stageIds.length === 0) return []
   const rows = await db
     .selectFrom('stages as g')
@@ -23,9 +32,62 @@ export async function partsOfStages(
     .where('g.kind', '<>', 'tank')
     .groupBy(['p.id', 'p.name', 'p.number'])
     .orderBy('p.number')
-    .select((each) => ['p.id as partId', 'p.name as name', each.fn.countAll<number>().as('needed')])
+    .select((each) => [
+      'p.id as partId',
+      'p.name as name',
+      each.fn.countAll<number>().as('needed'),
+      each.fn.max('g.own_part_only').as('ownOnly'),
+    ])
     .execute()
-  return rows.map((row) => ({ ...row, needed: Number(row.needed) }))
+  return rows.map((row) => ({ ...row, needed: Number(row.needed), ownOnly: row.ownOnly === 1 }))
+}
+
+/** What every visit uses. */
+export async function partsOfEveryVisit(db: ReadDb, officeId: OfficeId): Promise<NeededPart[]> {
+  const rows = await db
+    .selectFrom('parts')
+    .select(['id as partId', 'name', 'per_visit_quantity as needed'])
+    .where('office_id', '=', officeId)
+    .where('per_visit_quantity', '>', 0)
+    .where('closed_on', 'is', null)
+    .orderBy('number')
+    .execute()
+  return rows.map((row) => ({ ...row, ownOnly: false }))
+}
+
+/** How many visits are booked up to a day, by their day; one can be left out. */
+export async function bookedDays(
+  db: ReadDb,
+  officeId: OfficeId,
+  { until, but }: { readonly until: CalendarDate; readonly but: VisitId | null },
+): Promise<{ readonly on: CalendarDate; readonly visits: number }[]> {
+  let query = db
+    .selectFrom('visits')
+    .where('office_id', '=', officeId)
+    .where('state', '=', 'booked')
+    .where('visit_on', '<=', until)
+  if (but !== null) query = query.where('id', '<>', but)
+  const rows = await query
+    .groupBy('visit_on')
+    .select((each) => ['visit_on as on', each.fn.countAll<number>().as('visits')])
+    .execute()
+  return rows.map((row) => ({ ...row, visits: Number(row.visits) }))
+}
+
+/** The names of parts. */
+export async function namesOfParts(
+  db: ReadDb,
+  officeId: OfficeId,
+  partIds: readonly PartId[],
+): Promise<Map<PartId, string>> {
+  if (partIds.length === 0) return new Map()
+  const rows = await db
+    .selectFrom('parts')
+    .select(['id', 'name'])
+    .where('office_id', '=', officeId)
+    .where('id', 'in', partIds)
+    .execute()
+  return new Map(rows.map(({ id, name }) => [id, name]))
 }
 
 /** What lies of parts in bins and on vans, by the date on it; recalled lots left out. */

@@ -190,7 +190,8 @@ function useMissingParts({ siteId, visitId, picks, days }: PartsAsked): Readonly
   const asked = useQuery(
     ask.orders.partsForVisit.queryOptions({
       input,
-      enabled: input.stageIds.length > 0 && input.days.length > 0,
+      // A visit that changes nothing uses up what every visit does.
+      enabled: picks.some((pick) => pick.picked) && input.days.length > 0,
       placeholderData: (before) => before,
     }),
   )

@@ -13,6 +13,7 @@ const MEMBRANE: PartSupply = {
   stock: [{ expiresOn: null, quantity: 2 }],
   promised: [{ on: day('2026-11-30'), quantity: 3 }],
   deliveries: [],
+  standIns: [],
 }
 const order = (orderNumber: string, expectedOn: string | null, quantity = 6) => ({
   orderNumber,
@@ -45,6 +46,29 @@ test('ORD-86 a delivery in time is enough, one on the day or after it is not, an
   )
   expect(said({ stock: [], promised: [] })).toBe('Membrane 75: none on hand; none is on order.')
   expect(said({ deliveries: [order('A', null)] })).toContain('order A from Orrin Supply has no day.')
+})
+
+test('ORD-91 the first part in the dealer’s order of which as many are free stands in, and no order is spoken of', () => {
+  const standIn = (name: string, quantity: number, promised = 0) => ({
+    name,
+    stock: [{ expiresOn: null, quantity }],
+    promised: [{ on: day('2026-12-01'), quantity: promised }],
+    deliveries: [],
+  })
+  const late = { deliveries: [order('A', '2026-11-20')] }
+  expect(said({ ...late, standIns: [standIn('Membrane 50', 3, 3), standIn('Membrane 100', 4, 3)] })).toBe(
+    'Membrane 75: 2 on hand, 3 promised; Membrane 100 stands in for it.',
+  )
+  expect(said({ ...late, standIns: [standIn('Membrane 50', 3, 3)] })).toContain(
+    'order A from Orrin Supply was expected',
+  )
+  // Two are short: one alone does not stand in for them.
+  expect(said({ needed: 2, standIns: [standIn('Membrane 50', 1), standIn('Membrane 100', 2)] })).toContain(
+    'Membrane 100 stands in',
+  )
+  const inTime = { ...standIn('Membrane 50', 0), deliveries: [order('B', '2026-12-01', 1)] }
+  expect(said({ standIns: [inTime] })).toContain('Membrane 50 stands in')
+  expect(said({ promised: [], standIns: [standIn('Membrane 50', 3)] })).toBe('')
 })
 
 test('ORD-86 what expires before the day, and what visits after it need, do not count', () => {

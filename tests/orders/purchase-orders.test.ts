@@ -218,4 +218,35 @@ describe.each(databases)('purchase orders on $name', ({ open }) => {
     expect(trays.find((each) => each.tray === 'orders')?.words).toMatch(/^(short, 1 order late|1 order 8 days late)$/)
     expect(await held(tx)).toEqual({ 'B-01-2': 2 })
   })
+
+  test('ORD-91 ORD-92 booking counts what every visit uses, and says what stands in where the stage allows it', async () => {
+    const database = await open()
+    const office = await anOffice(database, '2026-11-26')
+    const { membrane, bin } = await aStockedSupplier(office)
+    const tx = database.write
+    const other = await aPart(tx, 'P-2100', { name: 'Membrane, 100 gal/day' })
+    const sanitiser = await aPart(tx, 'P-9001', { name: 'Sanitiser, one dose', perVisit: 1 })
+    await tx
+      .insertInto('part_substitutes')
+      .values({ office_id: FIRST_OFFICE, part_id: membrane, substitute_id: other, rank: 1 })
+      .execute()
+    await aLot(tx, { partId: other, code: '2605-001', placeId: bin, pieces: 1 })
+    await aLot(tx, { partId: sanitiser, code: 'S-1', placeId: bin, pieces: 1 })
+    const van = await aVan(tx, 'van 1', 'Ilse R.')
+    const siteId = await aHousehold(tx, 'Bexhill')
+    const stageId = await aStageOf(tx, siteId, membrane)
+    const asked = { siteId, visitId: null, stageIds: [stageId], days: ['2026-12-02'] }
+    const sentences = async (question: object = asked) =>
+      ((await office.ask('orders/partsForVisit', question)).json as { sentences: string[] }[])[0]?.sentences
+    expect(await sentences()).toEqual(['Membrane, 75 gal/day: none on hand; Membrane, 100 gal/day stands in for it.'])
+    await tx.updateTable('stages').set({ own_part_only: 1 }).where('id', '=', stageId).execute()
+    expect(await sentences()).toEqual(['Membrane, 75 gal/day: none on hand; none is on order.'])
+    // Another visit that day uses the one dose there is.
+    const booked = { siteId: await aHousehold(tx, 'Castellane'), technicianId: van.technicianId }
+    const visitId = await aBookedVisit(tx, { ...booked, on: '2026-12-02', needs: [] })
+    expect(await sentences({ ...asked, stageIds: [] })).toEqual([
+      'Sanitiser, one dose: 1 on hand, 1 promised; none is on order.',
+    ])
+    expect(await sentences({ ...asked, stageIds: [], visitId })).toEqual([])
+  })
 })
