@@ -10,7 +10,9 @@ import { recallLettersWork } from './letters/recall-letters-work.ts'
 import { proposalsWork } from './orders/proposals-work.ts'
 import { worthWork } from './orders/worth-work.ts'
 import { changeMonthsWork, changeSettingWork } from './settings/change-figures-work.ts'
+import { beginCountWork } from './stock/begin-count-work.ts'
 import { recallVisitsWork } from './stock/recall-visits-work.ts'
+import { whatToCountWork } from './stock/what-to-count-work.ts'
 import { lookAheadWork } from './visits/look-ahead-work.ts'
 import { planWork } from './visits/plan-work.ts'
 import type { NamedWork } from './work/work.ts'
@@ -22,6 +24,7 @@ export const WORKS: Readonly<Record<string, NamedWork>> = {
   'tray-figures': figuresWork,
   'short-parts': proposalsWork,
   'stock-worth': worthWork,
+  'what-to-count': whatToCountWork,
   'look-ahead': lookAheadWork,
   'back-up': backUpWork,
   demo: demoWork,
@@ -32,6 +35,7 @@ export const WORKS: Readonly<Record<string, NamedWork>> = {
   'plan-visits': planWork,
   'change-setting': changeSettingWork,
   'change-months': changeMonthsWork,
+  'begin-count': beginCountWork,
   'recall-visits': recallVisitsWork,
   'recall-letters': recallLettersWork,
 }

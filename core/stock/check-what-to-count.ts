@@ -13,7 +13,13 @@ export function checkWhatToCount(week: CountWeek, plan: WhatToCount): string[] {
   const complaints: string[] = []
   const chosenNames = plan.chosen.map(name)
   const chosen = new Set(chosenNames)
-  const known = new Map(week.heaps.map((heap) => [name(heap), heap]))
+  const known = new Set<string>()
+  const isChosen = new Set<HeapToCount>()
+  for (const heap of week.heaps) {
+    const own = name(heap)
+    known.add(own)
+    if (chosen.has(own)) isChosen.add(heap)
+  }
   if (chosen.size !== chosenNames.length) complaints.push('A heap is to be counted twice.')
   for (const heap of plan.chosen) {
     if (!known.has(name(heap))) complaints.push(`There is no ${name(heap)}.`)
@@ -22,16 +28,16 @@ export function checkWhatToCount(week: CountWeek, plan: WhatToCount): string[] {
   const shares = waits(week)
   const missed = week.heaps.filter((heap) => heap.missedOn !== null)
   for (const heap of missed)
-    if (!chosen.has(name(heap))) complaints.push(`A pull missed pieces: ${name(heap)} is left out.`)
+    if (!isChosen.has(heap)) complaints.push(`A pull missed pieces: ${name(heap)} is left out.`)
   const ordinary = week.heaps.filter((heap) => heap.missedOn === null)
-  const taken = ordinary.filter((heap) => chosen.has(name(heap)))
-  const left = ordinary.filter((heap) => !chosen.has(name(heap)) && isDue(shares.get(name(heap))))
-  for (const heap of taken) if (!isDue(shares.get(name(heap)))) complaints.push(`It is too early for ${name(heap)}.`)
+  const taken = ordinary.filter((heap) => isChosen.has(heap))
+  const left = ordinary.filter((heap) => !isChosen.has(heap) && isDue(shares.get(heap)))
+  for (const heap of taken) if (!isDue(shares.get(heap))) complaints.push(`It is too early for ${name(heap)}.`)
   const room = Math.max(0, week.rules.heapsAWeek - week.alreadyThisWeek - missed.length)
   if (taken.length > room) complaints.push(`${taken.length} heaps, and room for ${room}.`)
   if (left.length > 0 && taken.length < room) complaints.push('There is room for more, and more is due.')
   if (left.length !== plan.waiting) complaints.push(`${left.length} wait, not ${plan.waiting}.`)
-  const shareOf = (heap: HeapToCount): number => shares.get(name(heap))?.share ?? 0
+  const shareOf = (heap: HeapToCount): number => shares.get(heap)?.share ?? 0
   const least = taken.reduce((smallest, heap) => Math.min(smallest, shareOf(heap)), Number.POSITIVE_INFINITY)
   for (const heap of left)
     if (shareOf(heap) > least + 1e-9) complaints.push(`${name(heap)} waits for longer than one that is counted.`)
@@ -61,7 +67,7 @@ function standingOf(week: CountWeek): Map<number, number> {
 }
 
 /** What each heap has waited of its interval. */
-function waits(week: CountWeek): Map<string, Wait> {
+function waits(week: CountWeek): Map<HeapToCount, Wait> {
   const standing = standingOf(week)
   return new Map(
     week.heaps.map((heap) => {
@@ -70,7 +76,7 @@ function waits(week: CountWeek): Map<string, Wait> {
       const weeks = [week.rules.weeksMuch, week.rules.weeksSome, week.rules.weeksLittle][step] ?? 0
       const interval = heap.lastDifference > 0 ? Math.ceil(weeks * 3.5) : weeks * 7
       const days = daysBetween(heap.lastCountedOn ?? heap.since, week.today)
-      return [name(heap), { days, interval, share: days / interval }]
+      return [heap, { days, interval, share: days / interval }]
     }),
   )
 }

@@ -33,6 +33,15 @@ export const heapToCountSchema = heap.extend({
 })
 export type HeapRow = z.infer<typeof heapToCountSchema>
 
+/** In the order of the walk; `waiting` is due as well but beyond the week's limit, of which `counted` is used up. */
+export const weekToCountSchema = z.object({
+  heaps: z.array(heapToCountSchema),
+  waiting: pieces,
+  limit: pieces,
+  counted: pieces,
+})
+export type WeekToCount = z.infer<typeof weekToCountSchema>
+
 export const COUNT_STATES = ['open', 'approved', 'dropped'] as const
 
 export const countRoundSchema = z.object({
@@ -90,17 +99,21 @@ export const countScopeSchema = z.discriminatedUnion('of', [
 ])
 export type CountScope = z.infer<typeof countScopeSchema>
 
+export const beginCountSchema = z.object({
+  name: z.string().trim().min(1, 'The round needs a name.').max(60),
+  scope: countScopeSchema,
+})
+export type BeginCount = z.infer<typeof beginCountSchema>
+export const begunCountSchema = z.object({ countId, lines: pieces })
+export type BegunCount = z.infer<typeof begunCountSchema>
+
 /** Counting the shelves in rounds: what to count and why, a blind count, the differences, and who approved them. */
 export const countContract = {
-  /** What to count this week, in the order of the walk; `waiting` is due as well but beyond the week's limit. */
-  week: procedure.output(
-    z.object({ heaps: z.array(heapToCountSchema), waiting: pieces, limit: pieces, counted: pieces }),
-  ),
+  /** What to count this week. */
+  week: procedure.output(weekToCountSchema),
   /** Open rounds first, then the latest ended ones. */
   rounds: procedure.output(z.array(countRoundSchema)),
-  begin: procedure
-    .input(z.object({ name: z.string().trim().min(1, 'The round needs a name.').max(60), scope: countScopeSchema }))
-    .output(z.object({ countId, lines: pieces })),
+  begin: procedure.input(beginCountSchema).output(begunCountSchema),
   round: procedure.input(toOne).output(countRoundSchema.extend({ version: z.int(), rows: z.array(countLineSchema) })),
   /** `seen` is what the window knows as counted; null takes a count away. Kept at once. */
   writeDown: procedure

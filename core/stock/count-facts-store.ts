@@ -9,60 +9,81 @@ import type { PartUse } from './what-to-count.ts'
 
 const LAST_DAY = calendarDate('9999-12-31')
 
+/** What lies at a place that can be counted; how many pieces is not asked. */
 export interface CountableHeap {
+  readonly placeId: PlaceId
+  readonly aisle: string
+  readonly walkOrder: number
+  readonly partId: PartId
+  readonly lotId: LotId
+  readonly receivedOn: CalendarDate
+}
+
+/** What lies in a bin, on a van or in quarantine. What is on the way cannot be counted. Places and lots are looked up once each, however many heaps there are. */
+export async function countableHeaps(db: ReadDb, officeId: OfficeId): Promise<CountableHeap[]> {
+  const places = await db
+    .selectFrom('places')
+    .select(['id', 'aisle', 'walk_order'])
+    .where('office_id', '=', officeId)
+    .where('kind', '<>', 'transit')
+    .execute()
+  const lots = await db
+    .selectFrom('lots')
+    .select(['id', 'part_id', 'received_on'])
+    .where('office_id', '=', officeId)
+    .execute()
+  const [placeOf, lotOf] = [byKey(places), byKey(lots)]
+  const heaps: CountableHeap[] = []
+  for (const { placeId, lotId } of readHeaps(await heapsNow(db, officeId))) {
+    const [place, lot] = [placeOf.get(placeId), lotOf.get(lotId)]
+    if (!place || !lot) continue
+    const { aisle, walk_order: walkOrder } = place
+    heaps.push({ placeId, aisle, walkOrder, partId: lot.part_id, lotId, receivedOn: lot.received_on })
+  }
+  return heaps
+}
+
+const byKey = <Row extends { readonly id: number }>(rows: readonly Row[]): Map<number, Row> =>
+  new Map(rows.map((row) => [row.id, row]))
+
+export interface HeapName {
   readonly placeId: PlaceId
   readonly place: string
   readonly aisle: string
-  readonly walkOrder: number
   readonly partId: PartId
   readonly number: string
   readonly part: string
   readonly lotId: LotId
   readonly lot: string
-  readonly receivedOn: CalendarDate
 }
 
-/**
- * What lies in a bin, on a van or in quarantine, in the order of the walk; how many pieces is not asked. What is on the way cannot be
- * counted. Names are looked up once each, however many heaps there are.
- */
-export async function countableHeaps(db: ReadDb, officeId: OfficeId): Promise<CountableHeap[]> {
-  const places = await db
-    .selectFrom('places')
-    .select(['id', 'code', 'aisle', 'walk_order'])
-    .where('office_id', '=', officeId)
-    .where('kind', '<>', 'transit')
+/** What these lots are called, at every place where something of them lies; in the order of the walk. */
+export async function namesOfHeaps(db: ReadDb, officeId: OfficeId, lotIds: readonly LotId[]): Promise<HeapName[]> {
+  if (lotIds.length === 0) return []
+  return db
+    .selectFrom('lots as l')
+    .innerJoin('balances as b', (join) => join.onRef('b.office_id', '=', 'l.office_id').onRef('b.lot_id', '=', 'l.id'))
+    .innerJoin('places as p', (join) => join.onRef('p.office_id', '=', 'b.office_id').onRef('p.id', '=', 'b.place_id'))
+    .innerJoin('parts as t', (join) => join.onRef('t.office_id', '=', 'l.office_id').onRef('t.id', '=', 'l.part_id'))
+    .select(['b.place_id as placeId', 'p.code as place', 'p.aisle as aisle'])
+    .select(['l.part_id as partId', 't.number as number', 't.name as part'])
+    .select(['l.id as lotId', 'l.code as lot'])
+    .where('l.office_id', '=', officeId)
+    .where('l.id', 'in', lotIds)
+    .where('b.quantity', '>', 0)
+    .orderBy('p.walk_order')
+    .orderBy('p.code')
+    .orderBy('t.number')
+    .orderBy('l.id')
     .execute()
-  const parts = await db
-    .selectFrom('parts')
-    .select(['id', 'number', 'name'])
-    .where('office_id', '=', officeId)
-    .execute()
-  const lots = await db
-    .selectFrom('lots')
-    .select(['id', 'part_id', 'code', 'received_on'])
-    .where('office_id', '=', officeId)
-    .execute()
-  const [placeOf, partOf] = [byKey(places), byKey(parts)]
-  const lotOf = byKey(lots)
-  const heaps = readHeaps(await heapsNow(db, officeId)).flatMap(({ placeId, lotId }) => {
-    const place = placeOf.get(placeId)
-    const lot = lotOf.get(lotId)
-    const part = lot && partOf.get(lot.part_id)
-    if (!place || !lot || !part) return []
-    const where = { placeId, place: place.code, aisle: place.aisle, walkOrder: place.walk_order }
-    const what = { partId: part.id, number: part.number, part: part.name }
-    return [{ ...where, ...what, lotId, lot: lot.code, receivedOn: lot.received_on }]
-  })
-  return heaps.sort(
-    (a, b) =>
-      a.walkOrder - b.walkOrder || textOrder(a.place, b.place) || textOrder(a.number, b.number) || a.lotId - b.lotId,
-  )
 }
 
-const byKey = <Row extends { readonly id: number }>(rows: readonly Row[]): Map<number, Row> =>
-  new Map(rows.map((row) => [row.id, row]))
-const textOrder = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
+/** Whether more than so many heaps lie somewhere; asked along the index that holds just that. */
+export async function hasManyHeaps(db: ReadDb, officeId: OfficeId, many: number): Promise<boolean> {
+  const heaps = db.selectFrom('balances').select('lot_id').where('office_id', '=', officeId)
+  const row = await heaps.orderBy('lot_id').orderBy('place_id').offset(many).limit(1).executeTakeFirst()
+  return row !== undefined
+}
 
 export interface LastCount {
   readonly placeId: PlaceId
@@ -103,28 +124,25 @@ export async function countsOfHeaps(db: ReadDb, officeId: OfficeId): Promise<Las
   return [...single, ...lines].sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0))
 }
 
-export interface HeapFigure {
-  readonly placeId: PlaceId
-  readonly lotId: LotId
-  readonly times: number
-}
-
-/** How often something came to a heap or went from it since a day. */
-export async function movedTimes(db: ReadDb, officeId: OfficeId, since: CalendarDate): Promise<HeapFigure[]> {
+/** How often something came to a heap or went from it since a day, by lot and place. */
+export async function movedTimes(
+  db: ReadDb,
+  officeId: OfficeId,
+  since: CalendarDate,
+): Promise<Map<LotId, Map<PlaceId, number>>> {
   const days = { after: addDays(since, -1), until: LAST_DAY }
   const times = new Map<LotId, Map<PlaceId, number>>()
   const add = (lotId: LotId, placeId: PlaceId | null): void => {
     if (placeId === null) return
     const places = times.get(lotId) ?? new Map<PlaceId, number>()
-    times.set(lotId, places.set(placeId, (places.get(placeId) ?? 0) + 1))
+    if (places.size === 0) times.set(lotId, places)
+    places.set(placeId, (places.get(placeId) ?? 0) + 1)
   }
   for (const { lotId, fromPlaceId, toPlaceId } of readMovements(await movementsOfDays(db, officeId, days))) {
     add(lotId, fromPlaceId)
     add(lotId, toPlaceId)
   }
-  return [...times].flatMap(([lotId, places]) =>
-    [...places].map(([placeId, count]) => ({ lotId, placeId, times: count })),
-  )
+  return times
 }
 
 export interface Missed {
