@@ -34,6 +34,10 @@ const PROBLEMS = {
   WORK_GONE: { sentence: 'That work is over and forgotten.', nextStep: 'Look at the list to see what it did.' },
   PAPER_UNKNOWN: { sentence: 'There is no paper at this address.', nextStep: 'Open it again from its screen.' },
   WORK_STOPPED: { sentence: 'The work was stopped.', nextStep: 'Nothing was changed. Start it again when you like.' },
+  WORK_STOPPED_HALF_WAY: {
+    sentence: 'The work was stopped half way.',
+    nextStep: 'What was done until then stays. Start it again for the rest.',
+  },
 
   // backups
   BACKUP_NO_FILE: {

@@ -1,7 +1,6 @@
 import { backUpWork } from './backups/back-up-work.ts'
 import { demoWork } from './demo/demo-work.ts'
 import { figuresWork } from './desk/figures-work.ts'
-import { recomputeWork } from './due/recompute-work.ts'
 import { importJudgeWork, importTakeWork } from './imports/import-work.ts'
 import { importLookWork } from './imports/look-work.ts'
 import { issueWork } from './invoices/issue-work.ts'
@@ -31,7 +30,6 @@ export const WORKS: Readonly<Record<string, NamedWork>> = {
   'import-look': importLookWork,
   'import-judge': importJudgeWork,
   'import-take': importTakeWork,
-  'recompute-due-dates': recomputeWork,
   'plan-visits': planWork,
   'change-setting': changeSettingWork,
   'change-months': changeMonthsWork,

@@ -91,9 +91,6 @@ const SHARED_FROM = 40
 /** So many moved dates are worth making an index anew. */
 const MANY_MOVED = 5_000
 
-/** Installations to a stretch of the whole. */
-export const STRETCH = 4_000
-
 /** Due dates follow whatever they rest on, inside the same transaction. */
 export const dueFollowUp: FollowUp<OpenBooks> = async (books, happening) => {
   switch (happening.kind) {

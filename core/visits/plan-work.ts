@@ -26,7 +26,7 @@ export const planWork = namedWork({
       if (!stretch.ok) return stretch
       const done = Math.min(from + STRETCH, stale.length)
       const saying = `visits of ${counted(done, 'household')} of ${stale.length.toLocaleString('en-US')} planned`
-      if (!(await desk.progress({ done, total: stale.length, saying }))) return refused('WORK_STOPPED')
+      if (!(await desk.progress({ done, total: stale.length, saying }))) return refused('WORK_STOPPED_HALF_WAY')
     }
     return ok({ planned: stale.length })
   },

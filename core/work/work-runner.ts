@@ -15,6 +15,9 @@ export type LaunchWork = (name: string, input: unknown, step: (step: WorkStep) =
 /** Keeps the last finished works for a while, so that a screen that comes late still hears how they ended. */
 const REMEMBERED = 50
 
+/** What a work says when it ended because somebody pressed Stop. */
+const STOPPED: ReadonlySet<string> = new Set(['WORK_STOPPED', 'WORK_STOPPED_HALF_WAY'])
+
 /** The works of one office: started by name, watched, stopped. */
 export class WorkRunner {
   readonly #launch: LaunchWork
@@ -80,7 +83,7 @@ export class WorkRunner {
 
   #finish(workId: string, result: Result<unknown>): void {
     if (result.ok) this.#change(workId, { state: 'done', outcome: result.value ?? null })
-    else if (result.problem.code === 'WORK_STOPPED') this.#change(workId, { state: 'stopped', problem: result.problem })
+    else if (STOPPED.has(result.problem.code)) this.#change(workId, { state: 'stopped', problem: result.problem })
     else this.#change(workId, { state: 'refused', problem: result.problem })
   }
 

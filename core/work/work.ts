@@ -12,7 +12,7 @@ export interface WorkStep {
 
 /** A desk for long work: can say how far it is and hears when it should stop. */
 export interface WorkDesk extends Desk {
-  /** Tells how far the work is and lets others have their turn; false when someone pressed Stop: return WORK_STOPPED then. */
+  /** Tells how far the work is and lets others have their turn; false when someone pressed Stop: return WORK_STOPPED then, or WORK_STOPPED_HALF_WAY where what was done stays. */
   readonly progress: (step: WorkStep) => Promise<boolean>
 }
 

@@ -1,7 +1,9 @@
 import type { OpenDatabase } from '../../core/database/handles.ts'
 import { FIRST_OFFICE } from '../../core/desk-of-office.ts'
+import { recomputeAllDueDates } from '../../core/due/recompute-answers.ts'
 import type { StageKind } from '../../core/installations/stage-kinds.ts'
 import type { Office } from '../../core/office.ts'
+import { ok } from '../../core/result.ts'
 import { calendarDate } from '../../core/units/calendar-date.ts'
 import type { PartId } from '../../core/units/ids.ts'
 import {
@@ -15,7 +17,6 @@ import {
   tds,
 } from '../../core/units/measures.ts'
 import { cents } from '../../core/units/money.ts'
-import { WORKS } from '../../core/works.ts'
 import { aServicedHousehold } from './a-serviced-household.ts'
 
 const office_id = FIRST_OFFICE
@@ -141,6 +142,6 @@ async function aPart(
 
 /** Reckons every due date of the books. */
 export async function reckonDueDates(office: Office): Promise<void> {
-  const done = await WORKS['recompute-due-dates']?.run({ ...office.desk(), progress: async () => true }, {})
-  if (!done?.ok) throw new Error(done?.problem.sentence ?? 'there is no such work')
+  const done = await office.desk().write(async (books) => ok(await recomputeAllDueDates(books)))
+  if (!done.ok) throw new Error(done.problem.sentence)
 }

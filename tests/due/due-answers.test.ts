@@ -238,20 +238,6 @@ describe.each(databases)('what is due on $name', ({ open }) => {
       json: { data: { code: 'RECORD_GONE' } },
     })
   })
-
-  test('DUE-17 reckoning everything again is long work that says how far it is', async () => {
-    const office = await anOffice(await open())
-    const { late } = await threeHouseholds(office)
-    await sql`update stages set due_on = null, due_reason = ''`.execute(office.database.write)
-    await sql`update installations set due_on = null`.execute(office.database.write)
-    const begun = (await office.ask('work/start', { name: 'recompute-due-dates', input: {} })).json as {
-      workId: string
-    }
-    await expect
-      .poll(async () => (await office.ask('work/progress', begun)).json)
-      .toMatchObject({ state: 'done', outcome: { changed: 7 } })
-    expect((await sheet(office, late)).units[0]?.train[0]?.dueOn).toBe('2026-11-09')
-  })
 })
 
 describe.each(databases)('what a day begins with asks $name along its index', ({ open, name }) => {

@@ -172,7 +172,13 @@ describe.each(databases)('plans in the books on $name', ({ open }) => {
     for (const table of ['planned_changes', 'planned_visits', 'site_plans'] as const)
       await db.deleteFrom(table).execute()
     expect(await told(office, 'visits/plansToMake')).toEqual({ count: 1 })
-    expect(await work(() => false)).toMatchObject({ ok: false, problem: { code: 'WORK_STOPPED' } })
+    expect(await work(() => false)).toMatchObject({
+      ok: false,
+      problem: {
+        code: 'WORK_STOPPED_HALF_WAY',
+        nextStep: 'What was done until then stays. Start it again for the rest.',
+      },
+    })
     expect(await told(office, 'visits/plansToMake')).toEqual({ count: 0 })
   })
 
