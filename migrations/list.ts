@@ -12,6 +12,7 @@ import * as step0010 from './0010-what-an-order-was-sent-with.ts'
 import * as step0011 from './0011-where-pieces-on-the-way-go.ts'
 import * as step0012 from './0012-what-falls-due-by-unit.ts'
 import * as step0013 from './0013-one-list-of-what-is-due.ts'
+import * as step0014 from './0014-what-orders-brought.ts'
 
 /** The steps of the schema in order, written out. A released step is frozen: a change is a new step. */
 export const MIGRATIONS: Readonly<Record<string, Migration>> = {
@@ -28,4 +29,5 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '0011-where-pieces-on-the-way-go': step0011,
   '0012-what-falls-due-by-unit': step0012,
   '0013-one-list-of-what-is-due': step0013,
+  '0014-what-orders-brought': step0014,
 }
