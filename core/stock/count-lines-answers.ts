@@ -11,6 +11,7 @@ import {
   bumpCount,
   type CountLineRow,
   deleteUncounted,
+  findLineOfCount,
   insertCountLines,
   linesOfCount,
   linesOfOpenCounts,
@@ -35,8 +36,7 @@ export function writeDown(desk: Desk, input: WriteDown): Promise<Result<{ counte
     if (!open.ok) return open
     if (input.counted !== null && !isCount(input.counted))
       return refused('STOCK_COUNT_NOT_WHOLE', { counted: input.counted })
-    const lines = await linesOfCount(books.read, books.officeId, input.countId)
-    const line = lines.find((each) => each.lineId === input.lineId)
+    const line = await findLineOfCount(books.read, books.officeId, input.countId, input.lineId)
     if (!line) return refused('RECORD_GONE', { what: 'This line' })
     if (line.counted !== input.seen && line.counted !== input.counted) return otherCount(line)
     await keepCount(books, line, input.counted, input.note)

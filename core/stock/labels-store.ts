@@ -2,6 +2,7 @@ import { type SelectQueryBuilder, sql } from 'kysely'
 import type { ReadDb } from '../database/handles.ts'
 import type { CalendarDate } from '../units/calendar-date.ts'
 import type { LotId, OfficeId, PartId, PlaceId } from '../units/ids.ts'
+import { piecesByPlace } from './places-store.ts'
 
 export interface LabelledLot {
   readonly lotId: LotId
@@ -92,7 +93,7 @@ export async function binsForLabels(db: ReadDb, officeId: OfficeId, which: Which
   if ('ids' in which && which.ids.length === 0) return []
   let rows = db
     .selectFrom('places as x')
-    .select(['x.id as placeId', 'x.code as bin', 'x.aisle as aisle', piecesOf(sql`b.place_id = x.id`).as('pieces')])
+    .select(['x.id as placeId', 'x.code as bin', 'x.aisle as aisle'])
     .where('x.office_id', '=', officeId)
     .where('x.kind', '=', 'bin')
   if ('ids' in which) rows = rows.where('x.id', 'in', which.ids)
@@ -100,7 +101,9 @@ export async function binsForLabels(db: ReadDb, officeId: OfficeId, which: Which
     rows = withWords(rows, sql`x.code || ' ' || x.aisle`, which.words)
       .where('x.closed_on', 'is', null)
       .limit(which.limit)
-  return (await rows.orderBy('x.walk_order').orderBy('x.code').execute()).map(withPieces)
+  const bins = await rows.orderBy('x.walk_order').orderBy('x.code').execute()
+  const pieces = await piecesByPlace(db, officeId)
+  return bins.map((bin) => ({ ...bin, pieces: pieces.get(bin.placeId) ?? 0 }))
 }
 
 const withPieces = <Row extends { pieces: number }>(row: Row): Row => ({ ...row, pieces: Number(row.pieces) })

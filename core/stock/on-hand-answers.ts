@@ -1,3 +1,4 @@
+import { setImmediate as breath } from 'node:timers/promises'
 import type { Desk } from '../answering.ts'
 import { ok, type Result, refused } from '../result.ts'
 import { readSettings } from '../settings/settings-store.ts'
@@ -13,21 +14,33 @@ type Asked = Pick<Desk, 'read' | 'officeId' | 'today'>
 
 /** What lay where at the end of a day, by the shorter way; read in stretches, so that others are answered meanwhile. */
 export async function tallyOn({ read, officeId, today }: Asked, on: CalendarDate): Promise<Tally> {
-  if (on >= today) return tallyUp(new Map(), readHeaps(await heapsNow(read, officeId)).map(asMovement))
+  if (on >= today) {
+    const heaps = await heapsNow(read, officeId)
+    await breath()
+    return tallyUp(new Map(), readHeaps(heaps).map(asMovement))
+  }
   const days = await movedDays(read, officeId)
   const way = wayToDate(on, days)
   const tally: Tally = new Map()
   if (days === null || way === 'nothing-yet') return tally
   if (way === 'forward') {
-    for (const stretch of stretchesOf(addDays(days.first, -1), on))
+    for (const stretch of stretchesOf(addDays(days.first, -1), on)) {
       tallyUp(tally, readMovements(await movementsOfDays(read, officeId, stretch)))
+      await breath()
+    }
     return tally
   }
   const now = await heapsAndToday(read, officeId, today)
-  tallyUp(tally, readHeaps(now.heaps).map(asMovement))
+  await breath()
+  const heaps = readHeaps(now.heaps)
+  await breath()
+  tallyUp(tally, heaps.map(asMovement))
   tallyUp(tally, readMovements(now.today), -1)
-  for (const stretch of stretchesOf(on, addDays(today, -1)))
+  await breath()
+  for (const stretch of stretchesOf(on, addDays(today, -1))) {
     tallyUp(tally, readMovements(await movementsOfDays(read, officeId, stretch)), -1)
+    await breath()
+  }
   return tally
 }
 
@@ -47,10 +60,9 @@ export async function onHand(desk: Desk, input: { on: CalendarDate | null }): Pr
   }
   const parts = await partNames(read, officeId)
   const places = (await listPlaces(read, officeId)).map(({ placeId, name, kind }) => ({ placeId, name, kind }))
-  if (on === today) {
-    const lots = await lotsAsFigures(read, officeId, 'there')
-    return ok({ on, parts, places, lots, heaps: await heapsNow(read, officeId) })
-  }
-  const heaps = writeHeaps(await tallyOn(desk, on))
-  return ok({ on, parts, places, lots: await lotsAsFigures(read, officeId, 'every'), heaps })
+  const lots = await lotsAsFigures(read, officeId, on === today ? 'there' : 'every')
+  await breath()
+  const heaps = on === today ? await heapsNow(read, officeId) : writeHeaps(await tallyOn(desk, on))
+  await breath()
+  return ok({ on, parts, places, lots, heaps })
 }

@@ -78,8 +78,7 @@ export interface CountLineRow {
   readonly note: string
 }
 
-/** Lines of a round in the order of the walk. */
-export async function linesOfCount(db: ReadDb, officeId: OfficeId, countId: number): Promise<CountLineRow[]> {
+function countLineRows(db: ReadDb, officeId: OfficeId, countId: number) {
   return db
     .selectFrom('stock_count_lines as c')
     .innerJoin('places as p', (join) => join.onRef('p.office_id', '=', 'c.office_id').onRef('p.id', '=', 'c.place_id'))
@@ -92,11 +91,22 @@ export async function linesOfCount(db: ReadDb, officeId: OfficeId, countId: numb
     .select(['c.counted_at as countedAt', 'c.counted_by as countedBy', 'c.note as note'])
     .where('c.office_id', '=', officeId)
     .where('c.count_id', '=', countId)
-    .orderBy('p.walk_order')
-    .orderBy('p.code')
-    .orderBy('t.number')
-    .orderBy('l.id')
-    .execute()
+}
+
+/** Lines of a round in the order of the walk. */
+export async function linesOfCount(db: ReadDb, officeId: OfficeId, countId: number): Promise<CountLineRow[]> {
+  const lines = countLineRows(db, officeId, countId)
+  return lines.orderBy('p.walk_order').orderBy('p.code').orderBy('t.number').orderBy('l.id').execute()
+}
+
+/** One line of a round, whatever the round has beside it. */
+export async function findLineOfCount(
+  db: ReadDb,
+  officeId: OfficeId,
+  countId: number,
+  lineId: number,
+): Promise<CountLineRow | null> {
+  return (await countLineRows(db, officeId, countId).where('c.id', '=', lineId).executeTakeFirst()) ?? null
 }
 
 export interface OpenLine {

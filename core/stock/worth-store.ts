@@ -59,6 +59,9 @@ async function takenBack(db: ReadDb, officeId: OfficeId, on: CalendarDate): Prom
   return new Map(rows.map((row) => [`${row.receiptId}/${row.lotId}`, Number(row.pieces)]))
 }
 
+/** Not what the list of everything fitted is told by: of a part that is seldom used it would be walked to its end. */
+const FITTED = sql<boolean>`m.reason || '' = 'fit'`
+
 /** The last day until then on which each part was used, as the books stand; walks back along the index of each part. */
 export async function lastUsed(db: ReadDb, officeId: OfficeId, on: CalendarDate): Promise<Map<PartId, CalendarDate>> {
   const rows = await db
@@ -70,7 +73,7 @@ export async function lastUsed(db: ReadDb, officeId: OfficeId, on: CalendarDate)
         .select('m.moved_on')
         .whereRef('m.office_id', '=', 'p.office_id')
         .whereRef('m.part_id', '=', 'p.id')
-        .where('m.reason', '=', 'fit')
+        .where(FITTED)
         .where('m.moved_on', '<=', on)
         .where(({ not, exists, selectFrom }) =>
           not(
