@@ -7,7 +7,7 @@ import { issueWork } from './invoices/issue-work.ts'
 import { writeLettersWork } from './letters/letters-work.ts'
 import { recallLettersWork } from './letters/recall-letters-work.ts'
 import { proposalsWork } from './orders/proposals-work.ts'
-import { worthWork } from './orders/worth-work.ts'
+import { worthOnWork, worthWork } from './orders/worth-work.ts'
 import { changeMonthsWork, changeSettingWork } from './settings/change-figures-work.ts'
 import { beginCountWork } from './stock/begin-count-work.ts'
 import { recallVisitsWork } from './stock/recall-visits-work.ts'
@@ -23,6 +23,7 @@ export const WORKS: Readonly<Record<string, NamedWork>> = {
   'tray-figures': figuresWork,
   'short-parts': proposalsWork,
   'stock-worth': worthWork,
+  'stock-worth-on': worthOnWork,
   'what-to-count': whatToCountWork,
   'look-ahead': lookAheadWork,
   'back-up': backUpWork,

@@ -1,4 +1,5 @@
 import { implement } from '@orpc/server'
+import { z } from 'zod'
 import { type Asking, answer, type Desk, type KeptQuestion, type PaperAnswer } from '../answering.ts'
 import type { ReadDb } from '../database/handles.ts'
 import { ok, type Result, refused } from '../result.ts'
@@ -8,18 +9,22 @@ import { balancesOf } from '../stock/ledger.ts'
 import { tallyOn } from '../stock/on-hand-answers.ts'
 import { listParts } from '../stock/parts-store.ts'
 import { listPlaces } from '../stock/places-store.ts'
+import { liesMuch } from '../stock/what-to-count-answers.ts'
 import { restingAfter, worth } from '../stock/worth.ts'
 import { writeWorthPaper } from '../stock/worth-paper.ts'
 import { type Worth, worthSchema } from '../stock/worth-shapes.ts'
 import { deliveriesUntil, lastUsed, lotsWithCost, pullRecords } from '../stock/worth-store.ts'
 import { worthInWords } from '../stock/worth-words.ts'
-import { addDays, type CalendarDate, calendarDate, isCalendarDate } from '../units/calendar-date.ts'
+import { addDays, type CalendarDate, calendarDate, calendarDateSchema, isCalendarDate } from '../units/calendar-date.ts'
 import { shortDate } from '../units/date-words.ts'
 import { hasManyStages } from './demand-store.ts'
 import { expectedUse } from './expected-use-answers.ts'
 import { worthContract } from './worth-contract.ts'
 
 type Asked = Asking & { readonly read: ReadDb }
+
+export const pastDaySchema = z.object({ on: calendarDateSchema, restAfterDays: z.int() })
+type PastDay = z.infer<typeof pastDaySchema>
 
 const EXPIRY_DAYS = 90
 const FILL_DAYS = 90
@@ -57,13 +62,24 @@ async function reckonWorth(asked: Asked, on: CalendarDate, restAfterDays: number
   return { ...figures, sentences: worthInWords(figures, await readSettings(read, officeId)) }
 }
 
+/** Of a day that is past; where much lies in a thread of its own. */
+async function worthOfPast(desk: Desk, input: PastDay): Promise<Result<Worth>> {
+  if (desk.apart === null || !(await liesMuch(desk))) return worthOn(desk, input)
+  const reckoned = await desk.apart('stock-worth-on', input)
+  return reckoned.ok ? ok(worthSchema.parse(reckoned.value)) : reckoned
+}
+
+export async function worthOn(asked: Asked, { on, restAfterDays }: PastDay): Promise<Result<Worth>> {
+  return ok(await reckonWorth(asked, on, restAfterDays))
+}
+
 async function show(
   desk: Desk,
   { on, restAfterDays }: { on: CalendarDate | null; restAfterDays: number },
 ): Promise<Result<Worth>> {
   const settings = await readSettings(desk.read, desk.officeId)
   if (on !== null && on > desk.today) return refused('STOCK_DATE_TO_COME', { date: shortDate(on, settings.locale) })
-  if (on !== null && on < desk.today) return ok(await reckonWorth(desk, on, restAfterDays))
+  if (on !== null && on < desk.today) return worthOfPast(desk, { on, restAfterDays })
   const figures = restingAfter(await desk.kept.ask(keptWorth, desk), restAfterDays)
   return ok({ ...figures, sentences: worthInWords(figures, settings) })
 }

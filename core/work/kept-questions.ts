@@ -1,3 +1,4 @@
+import { setImmediate as breath } from 'node:timers/promises'
 import type { Asking, KeptDoor, KeptQuestion } from '../answering.ts'
 import { markOfBooks } from '../database/books-mark.ts'
 import type { ReadDb } from '../database/handles.ts'
@@ -33,11 +34,12 @@ export class KeptAnswers implements KeptDoor {
     const books = await markOfBooks(asked.read, asked.dialect)
     const mark = `${asked.officeId} ${asked.today} ${books}`
     const known = this.#kept.get(question.name)
-    if (known?.mark === mark) return question.output.parse(await known.value)
+    // A name stands for one question: what is kept under it has been through its schema.
+    if (known?.mark === mark) return (await known.value) as Value
     const value = this.#reckon(question, asked)
     this.#kept.set(question.name, { mark, value })
     try {
-      return question.output.parse(await value)
+      return await value
     } catch (error) {
       if (this.#kept.get(question.name)?.value === value) this.#kept.delete(question.name)
       throw error
@@ -50,7 +52,13 @@ export class KeptAnswers implements KeptDoor {
     await Promise.allSettled([...this.#running.values()].map(({ over }) => over))
   }
 
-  async #reckon<Value>(question: KeptQuestion<Value>, asked: Asked): Promise<unknown> {
+  async #reckon<Value>(question: KeptQuestion<Value>, asked: Asked): Promise<Value> {
+    const value = question.output.parse(await this.#reckonSomewhere(question, asked))
+    await breath()
+    return value
+  }
+
+  async #reckonSomewhere<Value>(question: KeptQuestion<Value>, asked: Asked): Promise<unknown> {
     if (this.#launch === null || !(await question.isLarge(asked))) return question.reckon(asked)
     // One thread a question: the next begins when the one before is over, however that ended.
     const before = this.#running.get(question.name)?.over
@@ -64,7 +72,10 @@ export class KeptAnswers implements KeptDoor {
     const entry = { over, stop: work.stop }
     this.#running.set(question.name, entry)
     try {
-      return await over
+      const value = await over
+      // A large answer takes a while to be taken in: others have their turn before it is looked at.
+      await breath()
+      return value
     } finally {
       if (this.#running.get(question.name) === entry) this.#running.delete(question.name)
     }
