@@ -8,14 +8,8 @@ import { readSettings } from '../settings/settings-store.ts'
 import { addDays, daysBetween } from '../units/calendar-date.ts'
 import type { SiteId } from '../units/ids.ts'
 import { type DueFilter, type DueRow, dueContract, type HouseholdSheet } from './due-contract.ts'
-import {
-  countDueSites,
-  type DueSpan,
-  lettersOfSites,
-  listDueSites,
-  listTowns,
-  stagesOfSites,
-} from './due-list-store.ts'
+import { type DueSpan, lettersOfSites, listTowns, stagesOfSites } from './due-list-store.ts'
+import { dueCount, dueSites } from './due-stretches-answers.ts'
 import { householdReason } from './household-reason.ts'
 import { eventsOfSite, historyOfSite, invoicesOfSite, readingsOfUnit } from './household-sheet-store.ts'
 import { nextVisitInWords, plannedVisitInWords, seenToNext } from './next-visit.ts'
@@ -30,7 +24,7 @@ async function list(desk: Desk, input: ListInput) {
   const { read, officeId, today } = desk
   const { sort, descending, after, limit, ...filter } = input
   const span = await spanOf(desk, filter)
-  const sites = await listDueSites(read, desk.dialect, officeId, { filter, span, sort, descending, after, limit })
+  const sites = await dueSites(desk, { filter, span, sort, descending, after, limit })
   const siteIds = sites.map((site) => site.siteId)
   const stages = await stagesOfSites(read, officeId, siteIds)
   const { letters, booked } = await lettersOfSites(read, officeId, siteIds)
@@ -63,7 +57,7 @@ async function list(desk: Desk, input: ListInput) {
 }
 
 async function count(desk: Desk, filter: DueFilter) {
-  return ok(await countDueSites(desk.read, desk.dialect, desk.officeId, filter, await spanOf(desk, filter)))
+  return ok(await dueCount(desk, { filter, span: await spanOf(desk, filter) }))
 }
 
 async function spanOf({ read, officeId, today }: Desk, filter: DueFilter): Promise<DueSpan> {

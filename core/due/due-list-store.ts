@@ -4,7 +4,7 @@ import { searchCondition } from '../customers/search-store.ts'
 import { searchWordsOf } from '../customers/search-words.ts'
 import type { DialectName, ReadDb } from '../database/handles.ts'
 import type { OfficeTables } from '../database/schema.ts'
-import { addDays, type CalendarDate, mondayOf } from '../units/calendar-date.ts'
+import { addDays, type CalendarDate, calendarDate, mondayOf } from '../units/calendar-date.ts'
 import type { OfficeId, SiteId } from '../units/ids.ts'
 import type { DueFilter, DueSort } from './due-contract.ts'
 import type { KeptStage } from './stage-today.ts'
@@ -23,48 +23,115 @@ export interface DuePage {
   readonly descending: boolean
   readonly after: PageEnd | null
   readonly limit: number
+  /** Only a stretch of the list, up to and including this end (null: to the end of all), walked along its own order. */
+  readonly stretch?: { readonly upTo: PageEnd | null }
 }
+
+const keyOf = (sort: DueSort) =>
+  sort === 'dueOn' ? sql<string>`t.due_on` : sort === 'town' ? sql<string>`t.town` : sql<string>`c.sort_name`
 
 /** A page of the households that are due within the span: one walk along an index, in the order asked for. */
 export async function listDueSites(db: ReadDb, dialect: DialectName, officeId: OfficeId, page: DuePage) {
-  const { sort, descending, after } = page
+  const { sort, descending } = page
   const direction = descending ? 'desc' : 'asc'
-  const key =
-    sort === 'dueOn' ? sql<string>`t.due_on` : sort === 'town' ? sql<string>`t.town` : sql<string>`c.sort_name`
-  let query = db
-    .selectFrom('sites as t')
-    .innerJoin('customers as c', (join) =>
-      join.onRef('c.id', '=', 't.customer_id').onRef('c.office_id', '=', 't.office_id'),
-    )
-    .select([
-      't.id as siteId',
-      't.customer_id as customerId',
-      'c.sort_name as household',
-      't.town',
-      'c.phone',
-      't.due_on as dueOn',
-      'c.no_mail',
-      'c.moved_on',
-    ])
-    .where((eb) => eb.and(conditions(eb, officeId, page.filter, page.span)))
-    .orderBy(key, direction)
+  let query = sitesWithNames(db, page)
+    .select(['t.id as siteId', 't.customer_id as customerId', 'c.sort_name as household', 't.town'])
+    .select(['c.phone', 't.due_on as dueOn', 'c.no_mail', 'c.moved_on'])
+    .where((eb) => eb.and(conditions(eb, officeId, page)))
+    .where((eb) => eb.and(betweenEnds(page)))
+    .orderBy(keyOf(sort), direction)
     .orderBy('t.id', direction)
     .limit(page.limit)
   const found = await searchCondition(db, dialect, officeId, searchWordsOf(page.filter.search), 't.id')
   if (found) query = query.where(found)
-  if (after)
-    query = query.where(sql<boolean>`(${key}, t.id) ${sql.raw(descending ? '<' : '>')} (${after.key}, ${after.id})`)
   return query.execute()
 }
 
-/** How many households are due within the span, and how many of them are late today. */
+/** Households with their names; in a stretch by name the names lead, and are not looked up of all that is due. */
+function sitesWithNames(db: ReadDb, { sort, stretch }: DuePage) {
+  if (stretch && sort === 'household')
+    return db
+      .selectFrom('customers as c')
+      .crossJoin('sites as t')
+      .whereRef('c.id', '=', 't.customer_id')
+      .whereRef('c.office_id', '=', 't.office_id')
+  return db
+    .selectFrom('sites as t')
+    .innerJoin('customers as c', (join) =>
+      join.onRef('c.id', '=', 't.customer_id').onRef('c.office_id', '=', 't.office_id'),
+    )
+}
+
+type Ends = Pick<DuePage, 'sort' | 'descending' | 'after' | 'stretch'>
+
+/** After one end of the list, up to another. Of names the first half is said by itself, too: that is what their index understands. */
+function betweenEnds({ sort, descending, after, stretch }: Ends): Expression<SqlBool>[] {
+  const key = keyOf(sort)
+  const [beyond, until] = descending ? ['<', '>='] : ['>', '<=']
+  const all: Expression<SqlBool>[] = []
+  const upTo = stretch?.upTo ?? null
+  if (after) all.push(sql`(${key}, t.id) ${sql.raw(beyond)} (${after.key}, ${after.id})`)
+  if (upTo) all.push(sql`(${key}, t.id) ${sql.raw(until)} (${upTo.key}, ${upTo.id})`)
+  if (stretch && sort === 'household') {
+    if (after) all.push(sql`${key} ${sql.raw(`${beyond}=`)} ${after.key}`)
+    if (upTo) all.push(sql`${key} ${sql.raw(until)} ${upTo.key}`)
+  }
+  return all
+}
+
+/** As large as a key may be. */
+const LAST_ID = 2_147_483_647
+
+/** Where a stretch of so many households ends that begins after the page's `after`; null when there are fewer. */
+export async function endOfStretch(
+  db: ReadDb,
+  officeId: OfficeId,
+  page: Ends & Pick<DuePage, 'span'>,
+  atOnce: number,
+): Promise<PageEnd | null> {
+  const { sort, descending, after, span } = page
+  const direction = descending ? 'desc' : 'asc'
+  if (sort === 'household') {
+    let names = db.selectFrom('customers as c').select('c.sort_name as key').where('c.office_id', '=', officeId)
+    if (after) names = names.where('c.sort_name', descending ? '<' : '>', after.key)
+    const row = await names
+      .orderBy('c.sort_name', direction)
+      .offset(atOnce - 1)
+      .limit(1)
+      .executeTakeFirst()
+    return row ? { key: row.key, id: descending ? 0 : LAST_ID } : null
+  }
+  let sites = db
+    .selectFrom('sites as t')
+    .select(['t.id as id', keyOf(sort).as('key')])
+    .where('t.office_id', '=', officeId)
+    .where((eb) => eb.and(betweenEnds({ sort, descending, after })))
+  if (sort === 'dueOn')
+    sites = sites.where('t.closed_on', 'is', null).where('t.due_on', 'is not', null).where('t.due_on', '<=', span.until)
+  const ordered = sites.orderBy(keyOf(sort), direction).orderBy('t.id', direction)
+  return (
+    (await ordered
+      .offset(atOnce - 1)
+      .limit(1)
+      .executeTakeFirst()) ?? null
+  )
+}
+
+/** Whether more than so many households are due within the span. */
+export async function hasManyDueSites(db: ReadDb, officeId: OfficeId, span: DueSpan, many: number): Promise<boolean> {
+  const first = { sort: 'dueOn', descending: false, after: null, span } as const
+  return (await endOfStretch(db, officeId, first, many + 1)) !== null
+}
+
+/** How many households are due within the span, or in one stretch of it by date, and how many of them are late today. */
 export async function countDueSites(
   db: ReadDb,
   dialect: DialectName,
   officeId: OfficeId,
-  filter: DueFilter,
-  span: DueSpan,
+  page: Pick<DuePage, 'filter' | 'span' | 'after' | 'stretch'>,
 ) {
+  const { filter, span } = page
+  const byDate = { ...page, sort: 'dueOn', descending: false } as const
   const found = await searchCondition(db, dialect, officeId, searchWordsOf(filter.search), 't.id')
   let query = db
     .selectFrom('sites as t')
@@ -72,7 +139,8 @@ export async function countDueSites(
       eb.fn.countAll<number>().as('total'),
       sql<number>`coalesce(sum(case when t.due_on < ${span.today} then 1 else 0 end), 0)`.as('late'),
     ])
-    .where((eb) => eb.and(conditions(eb, officeId, filter, span)))
+    .where((eb) => eb.and(conditions(eb, officeId, byDate)))
+    .where((eb) => eb.and(betweenEnds(byDate)))
   if (found) query = query.where(found)
   const row = await query.executeTakeFirst()
   return { total: Number(row?.total ?? 0), late: Number(row?.late ?? 0) }
@@ -80,12 +148,23 @@ export async function countDueSites(
 
 type Sites = ExpressionBuilder<OfficeTables & { t: OfficeTables['sites'] }, 't'>
 
-function conditions(eb: Sites, officeId: OfficeId, filter: DueFilter, span: DueSpan): Expression<SqlBool>[] {
+type Asked = Ends & Pick<DuePage, 'filter' | 'span'>
+
+/** Due within the span. In a stretch by date no later than its later end; in one by town or name said so that those lead, not the dates. */
+function dueWithin(eb: Sites, { filter, span, sort, descending, after, stretch }: Asked): Expression<SqlBool>[] {
+  if (stretch && sort !== 'dueOn') return [sql`coalesce(t.due_on, '9999-12-31') <= ${span.until}`]
+  const dated = eb('t.due_on', 'is not', null)
+  if (filter.planned !== undefined) return [dated, plannedWithin(filter.planned, span)]
+  const end = stretch && (descending ? after : stretch.upTo)?.key
+  return [dated, eb('t.due_on', '<=', end === undefined ? span.until : calendarDate(end))]
+}
+
+function conditions(eb: Sites, officeId: OfficeId, asked: Asked): Expression<SqlBool>[] {
+  const { filter, span } = asked
   const all: Expression<SqlBool>[] = [
     eb('t.office_id', '=', officeId),
     eb('t.closed_on', 'is', null),
-    eb('t.due_on', 'is not', null),
-    filter.planned === undefined ? eb('t.due_on', '<=', span.until) : plannedWithin(filter.planned, span),
+    ...dueWithin(eb, asked),
   ]
   if (filter.towns.length > 0) all.push(eb('t.town', 'in', filter.towns))
   if (filter.stages.length > 0)

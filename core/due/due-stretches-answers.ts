@@ -1,0 +1,69 @@
+import { setImmediate as breath } from 'node:timers/promises'
+import type { Desk } from '../answering.ts'
+import type { DueFilter } from './due-contract.ts'
+import { countDueSites, type DuePage, endOfStretch, hasManyDueSites, listDueSites } from './due-list-store.ts'
+
+/** Due households from which on nobody else would be answered for too long while all of them are looked through. */
+const MANY_DUE = 3_000
+/** Households looked through before others have their turn. */
+const AT_ONCE = 2_000
+
+type Asked = Pick<Desk, 'read' | 'officeId' | 'dialect'>
+type DueSites = Awaited<ReturnType<typeof listDueSites>>
+
+/** How many count as many, and how many are looked through at a time. */
+interface Measure {
+  readonly many: number
+  readonly atOnce: number
+}
+const USUAL: Measure = { many: MANY_DUE, atOnce: AT_ONCE }
+
+/** What is found by words, or planned for a week, is few or found along a list of its own. */
+const goesByDue = ({ search, planned }: DueFilter): boolean => search.trim() === '' && planned === undefined
+/** Each household has to be looked into. */
+const looksInto = ({ stages, letters }: DueFilter): boolean => stages.length > 0 || letters !== 'any'
+
+/**
+ * A page of what is due. Where that is much, and the order of the list is not that of the dates or each household has to be looked into, the
+ * list is walked along its own order, a stretch at a time, so that others are answered in between; it comes to the same page.
+ */
+export async function dueSites(asked: Asked, page: DuePage, { many, atOnce }: Measure = USUAL): Promise<DueSites> {
+  const { read, dialect, officeId } = asked
+  const plain = !goesByDue(page.filter) || (page.sort === 'dueOn' && !looksInto(page.filter))
+  if (plain || !(await hasManyDueSites(read, officeId, page.span, many)))
+    return listDueSites(read, dialect, officeId, page)
+  const rows: DueSites = []
+  for (let { after } = page; ; await breath()) {
+    const upTo = await endOfStretch(read, officeId, { ...page, after }, atOnce)
+    const limit = page.limit - rows.length
+    rows.push(...(await listDueSites(read, dialect, officeId, { ...page, after, limit, stretch: { upTo } })))
+    if (upTo === null || rows.length >= page.limit) return rows
+    after = upTo
+  }
+}
+
+/** How many are due, and how many of them late; in stretches likewise. */
+export async function dueCount(
+  asked: Asked,
+  page: Pick<DuePage, 'filter' | 'span'>,
+  { many, atOnce }: Measure = USUAL,
+): Promise<{ total: number; late: number }> {
+  const { read, dialect, officeId } = asked
+  const plain = !goesByDue(page.filter) || !looksInto(page.filter)
+  if (plain || !(await hasManyDueSites(read, officeId, page.span, many)))
+    return countDueSites(read, dialect, officeId, { ...page, after: null })
+  const sum = { total: 0, late: 0 }
+  for (let after: DuePage['after'] = null; ; await breath()) {
+    const upTo = await endOfStretch(
+      read,
+      officeId,
+      { sort: 'dueOn', descending: false, after, span: page.span },
+      atOnce,
+    )
+    const part = await countDueSites(read, dialect, officeId, { ...page, after, stretch: { upTo } })
+    sum.total += part.total
+    sum.late += part.late
+    if (upTo === null) return sum
+    after = upTo
+  }
+}
