@@ -36,3 +36,23 @@ export function middle(times: readonly number[]): number {
   const sorted = [...times].sort((a, b) => a - b)
   return sorted[Math.floor(sorted.length / 2)] ?? 0
 }
+
+/** The longest time that nobody else could be answered while a job ran: the middle of some goes, in milliseconds. */
+export async function longestHold(goes: number, job: () => Promise<unknown>): Promise<number> {
+  const holds: number[] = []
+  for (let go = 0; go < goes; go += 1) {
+    let [last, longest, isOver] = [performance.now(), 0, false]
+    const look = () => {
+      const now = performance.now()
+      longest = Math.max(longest, now - last)
+      last = now
+      if (!isOver) setImmediate(look)
+    }
+    setImmediate(look)
+    await job()
+    look()
+    isOver = true
+    holds.push(longest)
+  }
+  return middle(holds)
+}
