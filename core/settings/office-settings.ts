@@ -102,6 +102,14 @@ export const officeSettingsSchema = z.object({
   /** From so many movements in thirteen weeks on, a heap is counted more often (common practice, no source). */
   countBusyFrom: z.int().min(1).max(10_000).default(20),
   countHeapsAWeek: z.int().min(1).max(10_000).default(40),
+  /** What counts for a visit when a part is short, in points; figures of our own, common practice has none. */
+  shortVisitPoints: z.int().min(1).max(1000).default(100),
+  shortDayLatePoints: z.int().min(0).max(100).default(10),
+  /** Days late beyond this do not count: a household that was forgotten for a year is not worth all others. */
+  shortMostDaysLate: z.int().min(0).max(365).default(90),
+  shortOurWordPoints: z.int().min(0).max(10_000).default(300),
+  /** For each minute at the wheel that coming a second time would cost. */
+  shortDrivenMinutePoints: z.int().min(0).max(100).default(2),
   serviceLevelPercent: percent.default(95),
   /** What the office expects of a first letter before its own record says it; weighs as much as so many letters of each kind. */
   /** What the printer strays by on a sheet of labels, to be made good: to the right and down. */

@@ -28,6 +28,7 @@ const days: SettingKind = { kind: 'number', unit: 'days' }
 const weeks: SettingKind = { kind: 'number', unit: 'weeks' }
 const minutes: SettingKind = { kind: 'number', unit: 'minutes' }
 const percent: SettingKind = { kind: 'number', unit: '%', digits: 1 }
+const points: SettingKind = { kind: 'number', unit: 'points' }
 const people: SettingKind = { kind: 'number', unit: 'people' }
 
 export const SETTING_WORDS: Readonly<Record<SettingGroup, readonly SettingWords[]>> = {
@@ -381,6 +382,36 @@ export const SETTING_WORDS: Readonly<Record<SettingGroup, readonly SettingWords[
       label: 'Counted in a week',
       does: 'How many lots in their bins and vans can be counted in a week; what a pull missed is counted whatever this says.',
       typed: { kind: 'number', unit: 'lots' },
+    },
+    {
+      name: 'shortVisitPoints',
+      label: 'When a part is short, a visit counts',
+      does: 'For serving a household at all. The visits that add up to the most points get the pieces: as usual, one household 30 days late, at 400 points, goes before three that are on time.',
+      typed: points,
+    },
+    {
+      name: 'shortDayLatePoints',
+      label: 'When a part is short, a day late counts',
+      does: 'Added for each day that the latest stage of the visit is past its date: as usual, 10 days late count as much as one more visit.',
+      typed: points,
+    },
+    {
+      name: 'shortMostDaysLate',
+      label: 'When a part is short, days late count up to',
+      does: 'Days beyond this add nothing, so that a household forgotten for a year does not take the pieces of ten others.',
+      typed: days,
+    },
+    {
+      name: 'shortOurWordPoints',
+      label: 'When a part is short, our word counts',
+      does: 'Added where the household was promised its visit: as usual, our word outweighs 29 days late, and 30 days are as much.',
+      typed: points,
+    },
+    {
+      name: 'shortDrivenMinutePoints',
+      label: 'When a part is short, a driven minute counts',
+      does: 'Added for each minute at the wheel that coming a second time would take: as usual, a second trip of 50 minutes counts as much as one more visit.',
+      typed: points,
     },
     {
       name: 'serviceLevelPercent',

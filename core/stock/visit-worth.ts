@@ -1,3 +1,5 @@
+import type { OfficeSettings } from '../settings/office-settings.ts'
+
 /** How much each thing counts when a part is short and visits have to be weighed, in whole points. */
 export interface WorthPoints {
   /** For serving a household at all. */
@@ -12,8 +14,16 @@ export interface WorthPoints {
   readonly aDrivenMinute: number
 }
 
-/** Figures of our own; common practice has none. A visit 30 days late, or one with our word, outweighs three that can wait. */
-export const WORTH_POINTS: WorthPoints = { aVisit: 100, aDayLate: 10, mostDaysLate: 90, ourWord: 300, aDrivenMinute: 2 }
+/** How the office weighs visits, as set under Settings. As usual, a visit 30 days late outweighs three that can wait. */
+export function worthPointsOf(settings: OfficeSettings): WorthPoints {
+  return {
+    aVisit: settings.shortVisitPoints,
+    aDayLate: settings.shortDayLatePoints,
+    mostDaysLate: settings.shortMostDaysLate,
+    ourWord: settings.shortOurWordPoints,
+    aDrivenMinute: settings.shortDrivenMinutePoints,
+  }
+}
 
 /** What is weighed of a visit. */
 export interface VisitWeighed {
@@ -24,7 +34,7 @@ export interface VisitWeighed {
 }
 
 /** What serving a visit whole is worth, whole points, at least 1. */
-export function visitWorth(visit: VisitWeighed, points: WorthPoints = WORTH_POINTS): number {
+export function visitWorth(visit: VisitWeighed, points: WorthPoints): number {
   const late = Math.min(Math.max(0, visit.daysLate), points.mostDaysLate) * points.aDayLate
   const word = visit.promised ? points.ourWord : 0
   const drive = Math.max(0, visit.secondTripMinutes) * points.aDrivenMinute

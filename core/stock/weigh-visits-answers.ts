@@ -7,7 +7,7 @@ import type { OfficeId, VisitId } from '../units/ids.ts'
 import { type VisitOfDay, visitsBookedBetween } from './pull-needs-store.ts'
 import type { PullVisit } from './pull-shapes.ts'
 import { type Doorstep, secondTripTo } from './second-trip.ts'
-import { visitWorth } from './visit-worth.ts'
+import { visitWorth, worthPointsOf } from './visit-worth.ts'
 
 /** Who is visited so many days after a day is near enough for a second trip to go along with it. */
 const SOON_DAYS = 14
@@ -33,6 +33,7 @@ export async function weighVisits(
   toServe: readonly PullVisit[],
 ): Promise<Map<VisitId, number>> {
   const settings = await readSettings(read, officeId)
+  const points = worthPointsOf(settings)
   const sense = {
     circuity: settings.circuity,
     kilometresPerHour: settings.drivingKmPerHour,
@@ -49,7 +50,7 @@ export async function weighVisits(
       const home = homes.get(visitId)
       const others = soon.filter((other) => other.siteId !== home?.siteId)
       const trip = home ? secondTripTo(doorstepOf(home), office, others, sense) : 0
-      return [visitId, visitWorth({ daysLate, promised, secondTripMinutes: trip })]
+      return [visitId, visitWorth({ daysLate, promised, secondTripMinutes: trip }, points)]
     }),
   )
 }

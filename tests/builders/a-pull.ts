@@ -1,6 +1,7 @@
 import fc from 'fast-check'
+import { DEFAULT_SETTINGS } from '../../core/settings/office-settings.ts'
 import type { PickListInput, PullPart, PullVan, PullVisit, StockAtPlace } from '../../core/stock/pull-shapes.ts'
-import { visitWorth } from '../../core/stock/visit-worth.ts'
+import { visitWorth, worthPointsOf } from '../../core/stock/visit-worth.ts'
 import { addDays, calendarDate } from '../../core/units/calendar-date.ts'
 import { lotIdSchema, partIdSchema, placeIdSchema, vanIdSchema, visitIdSchema } from '../../core/units/ids.ts'
 import { timeOfDay } from '../../core/units/time-of-day.ts'
@@ -22,7 +23,7 @@ export function aPullVisit(own: Partial<PullVisit> = {}): PullVisit {
     daysLate,
     promised,
     startsAt: timeOfDay(480),
-    worth: visitWorth({ daysLate, promised, secondTripMinutes: 0 }),
+    worth: visitWorth({ daysLate, promised, secondTripMinutes: 0 }, worthPointsOf(DEFAULT_SETTINGS)),
     needs: [],
     ...own,
   }

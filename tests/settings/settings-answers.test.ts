@@ -81,6 +81,30 @@ describe.each(databases)('settings on $name', ({ open }) => {
     ])
   })
 
+  test('SET-1 SET-2 what counts when a part is short is kept in whole points within its bounds, and goes back to the usual', async () => {
+    const office = await anOffice(await open())
+    const change = (name: string, from: unknown, to: unknown) => office.ask('settings/change', { name, from, to })
+    const own = {
+      shortVisitPoints: [100, 1],
+      shortDayLatePoints: [10, 0],
+      shortMostDaysLate: [90, 365],
+      shortOurWordPoints: [300, 10_000],
+      shortDrivenMinutePoints: [2, 100],
+    } as const
+    for (const [name, [from, to]] of Object.entries(own)) expect((await change(name, from, to)).status, name).toBe(200)
+    expect((await sheet(office)).values).toMatchObject(
+      Object.fromEntries(Object.entries(own).map(([name, [, to]]) => [name, to])),
+    )
+    for (const [name, [, from]] of Object.entries(own)) {
+      for (const bad of [-1, 2.5, 10_001]) expect((await change(name, from, bad)).status, `${name} ${bad}`).toBe(422)
+      expect((await change(name, from, null)).status, name).toBe(200)
+    }
+    expect(await change('shortVisitPoints', 100, 0)).toMatchObject(refusal('SETTING_NOT_LIKE_THIS'))
+    expect((await sheet(office)).values).toMatchObject(
+      Object.fromEntries(Object.entries(own).map(([name, [from]]) => [name, from])),
+    )
+  })
+
   test('SET-4 what due dates rest on recomputes them in the same transaction', async () => {
     const office = await anOffice(await open())
     expect(MOVES_DUE_DATES.has('usualPeople')).toBe(true)

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { PullDay } from '../../core/stock/pull-contract.ts'
+import { timeOfDay } from '../../core/units/time-of-day.ts'
 import { aBookedVisit, aHousehold, aLot, aPart, aPlace, aVan, held } from '../builders/a-warehouse.ts'
 import { type AnOffice, anOffice } from '../builders/an-office.ts'
 import { databases } from '../data/each-database.ts'
@@ -57,6 +58,28 @@ describe.each(databases)('whole visits on $name', ({ open }) => {
     expect(after.losers).toMatchObject([{ pulledAllTheSame: 2, couldHave: 0, lacks: [{ missing: 1 }] }])
     expect(after.shortages).toMatchObject([{ part: { partId: filter }, quantity: 1 }])
     expect([after.more, (await vanOf(office, 'van 2')).lines.map((line) => line.quantity)]).toEqual([0, [2, 1, 3]])
+  })
+
+  test('PICK-31 what the office counts decides who goes without, at the next look; back to the usual value the first one does again', async () => {
+    const office = await anOffice(await open())
+    const { tx, loses } = await aShortDay(office)
+    await tx
+      .updateTable('visits')
+      .set({ window_from: timeOfDay(420) })
+      .where('id', '=', loses)
+      .execute()
+    const without = async () => {
+      const { vans } = (await office.ask('pull/day', { on: ON })).json as PullDay
+      return vans.flatMap((van) => van.losers.map((loser) => loser.household))
+    }
+    const word = (from: number, to: number | null) =>
+      office.ask('settings/change', { name: 'shortOurWordPoints', from, to })
+    expect(await without()).toEqual(['Ashgrove, Pell'])
+    // Our word counts nothing: of equals the earlier in the day is served.
+    expect((await word(300, 0)).status).toBe(200)
+    expect(await without()).toEqual(['Fenwick, Oda'])
+    expect((await word(0, null)).status).toBe(200)
+    expect(await without()).toEqual(['Ashgrove, Pell'])
   })
 
   test('PICK-17 PICK-18 vans are topped up within their room, a van’s own par before the part’s, and not twice', async () => {
