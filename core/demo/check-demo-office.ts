@@ -1,3 +1,4 @@
+import { checkDemoWarehouse } from './check-demo-warehouse.ts'
 import { isWorkday } from './demo-calendar.ts'
 import type { DemoOffice } from './demo-records.ts'
 
@@ -7,6 +8,7 @@ export function checkDemoOffice(office: DemoOffice): string[] {
     ...visitComplaints(office),
     ...stockComplaints(office),
     ...orderComplaints(office),
+    ...checkDemoWarehouse(office),
     ...letterComplaints(office),
     ...moneyComplaints(office),
   ]

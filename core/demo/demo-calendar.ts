@@ -18,6 +18,12 @@ export function nextWorkday(day: DayNumber): DayNumber {
   return next
 }
 
+export function lastWorkdayBefore(day: DayNumber): DayNumber {
+  let before = day - 1
+  while (!isWorkday(before)) before -= 1
+  return before
+}
+
 /** Who drives where on which day. A town has its weekday, so that visits come in clusters; a full day spills to the next one free. */
 export class DemoCalendar {
   readonly #taken = new Map<string, number>()

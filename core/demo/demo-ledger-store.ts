@@ -2,14 +2,17 @@ import type { OpenBooks } from '../answering.ts'
 import { reserveIds } from '../database/reserve-ids.ts'
 import { dateOfDayNumber } from '../units/calendar-date.ts'
 import {
+  movementIdSchema,
   type PurchaseOrderId,
   type PurchaseOrderLineId,
   purchaseOrderIdSchema,
   purchaseOrderLineIdSchema,
 } from '../units/ids.ts'
 import { cents } from '../units/money.ts'
+import { insertCounts, insertPulls } from './demo-floor-store.ts'
 import { type DemoKeys, demoKeys } from './demo-keys.ts'
 import type { WarehouseKeys } from './demo-people-store.ts'
+import { warehouseHand } from './demo-pulls.ts'
 import type { DemoMovement, DemoOffice } from './demo-records.ts'
 import { insertRows } from './demo-rows-store.ts'
 import type { VisitKeys } from './demo-visits-store.ts'
@@ -31,15 +34,23 @@ export async function insertLedger(
   const receipts = await reserveIds(tx, dialect, 'receipts', office.orders.length)
   const lineKeys = await insertOrders(books, office, warehouse, orders)
   await insertReceipts(books, office, warehouse, { orders, receipts, lineKeys, lots })
+  const pulls = await insertPulls(books, office, warehouse, { visits, lots })
+  const movements = demoKeys(
+    'movement',
+    await reserveIds(tx, dialect, 'movements', office.movements.length),
+    movementIdSchema,
+  )
   const placeOf = (where: DemoMovement['from'], lot: number) => {
     if (where === 'outside') return null
+    if (where === 'quarantine' || where === 'way') return warehouse[where]
     if (where !== 'bin') return warehouse.vanPlaces.at(where)
     return warehouse.bins.at(SCENARIO.parts[office.lots[lot]?.part ?? 0]?.bin ?? 0)
   }
   await insertRows(
     tx,
     'movements',
-    office.movements.map((movement) => ({
+    office.movements.map((movement, place) => ({
+      id: movements.at(place),
       office_id,
       part_id: warehouse.parts.at(office.lots[movement.lot]?.part ?? 0),
       lot_id: lots.at(movement.lot),
@@ -49,13 +60,21 @@ export async function insertLedger(
       reason: movement.reason,
       moved_on: dateOfDayNumber(movement.on),
       moved_at: `${dateOfDayNumber(movement.on)}T16:00:00.000Z`,
-      by_whom: movement.reason === 'fit' ? 'the technician' : 'the warehouse',
-      note: '',
+      by_whom: whoMoved(office, movement),
+      note: movement.note ?? '',
       visit_id: movement.reason === 'fit' && movement.visit !== null ? visits.at(movement.visit) : null,
       receipt_id: movement.order === null ? null : (receipts[movement.order] ?? null),
       order_line_id: orderLineOf(office, lineKeys, movement),
+      pull_id: movement.pull === undefined ? null : pulls.at(movement.pull),
+      bound_for_place_id: movement.boundFor === undefined ? null : warehouse.vanPlaces.at(movement.boundFor),
     })),
   )
+  await insertCounts(books, office, warehouse, { lots, movements })
+}
+
+function whoMoved(office: DemoOffice, { reason, visit, on }: DemoMovement): string {
+  const technician = reason === 'fit' && visit !== null ? office.visits[visit]?.technician : undefined
+  return technician === undefined ? warehouseHand(on) : (SCENARIO.technicians[technician]?.name ?? '')
 }
 
 type LineKeys = ReadonlyMap<string, PurchaseOrderLineId>
@@ -142,7 +161,7 @@ async function insertReceipts(
               supplier_id: warehouse.suppliers.at(order.supplier),
               order_id: orders.at(place),
               received_on: dateOfDayNumber(order.receivedOn),
-              by_whom: 'the warehouse',
+              by_whom: warehouseHand(order.receivedOn),
               note: '',
             },
           ],

@@ -37,7 +37,7 @@ export function demoOffice(today: CalendarDate, seed = DEMO_SEED, households = D
   const visits = years.flatMap((household) => household.visits)
   const readings = years.flatMap((household) => household.readings)
   const letters = years.flatMap((household) => household.letters)
-  const { orders, lots, movements } = demoStock(visits, now)
+  const { orders, lots, movements, pulls, counts } = demoStock(visits, now)
   const { invoices, payments } = demoMoney(chance, visits, now)
   return {
     today: now,
@@ -48,6 +48,8 @@ export function demoOffice(today: CalendarDate, seed = DEMO_SEED, households = D
     orders,
     lots,
     movements,
+    pulls,
+    counts,
     invoices,
     payments,
     daysOff,

@@ -1,6 +1,6 @@
 import type { DayNumber } from '../units/calendar-date.ts'
 import { addMonths, dateOfDayNumber, dayNumberOf, partsOf } from '../units/calendar-date.ts'
-import { nextWorkday } from './demo-calendar.ts'
+import { lastWorkdayBefore, nextWorkday } from './demo-calendar.ts'
 import type { DemoOrder, StockYears } from './demo-records.ts'
 import { SCENARIO } from './scenario.ts'
 
@@ -39,7 +39,7 @@ const blank = (supplier: number, sentOn: DayNumber, expectedOn: DayNumber) => ({
 function comeInPart(years: StockYears, today: DayNumber): void {
   const { part, supplier, cost } = partOf('P-2075')
   const order = years.orders.length
-  const receivedOn = nextWorkday(today - 5)
+  const receivedOn = Math.min(nextWorkday(today - 5), lastWorkdayBefore(today))
   const charged = cost + 150
   years.orders.push({
     ...blank(supplier, today - 20, nextWorkday(today + 2)),

@@ -38,6 +38,9 @@ export interface WarehouseKeys {
   readonly parts: DemoKeys<PartId>
   readonly bins: DemoKeys<PlaceId>
   readonly vanPlaces: DemoKeys<PlaceId>
+  readonly vans: DemoKeys<VanId>
+  readonly quarantine: PlaceId
+  readonly way: PlaceId
   readonly technicians: DemoKeys<TechnicianId>
   readonly suppliers: DemoKeys<SupplierId>
 }
@@ -46,7 +49,7 @@ export interface WarehouseKeys {
 export async function insertWarehouse(books: OpenBooks, office: DemoOffice): Promise<WarehouseKeys> {
   const { tx, dialect, officeId: office_id } = books
   const parts = demoKeys('part', await reserveIds(tx, dialect, 'parts', SCENARIO.parts.length), partIdSchema)
-  const places = await reserveIds(tx, dialect, 'places', SCENARIO.bins.length + SCENARIO.technicians.length + 1)
+  const places = await reserveIds(tx, dialect, 'places', SCENARIO.bins.length + SCENARIO.technicians.length + 2)
   const bins = demoKeys('bin', places.slice(0, SCENARIO.bins.length), placeIdSchema)
   const vanPlaces = demoKeys('van', places.slice(SCENARIO.bins.length), placeIdSchema)
   const technicians = demoKeys(
@@ -110,6 +113,14 @@ export async function insertWarehouse(books: OpenBooks, office: DemoOffice): Pro
       aisle: '',
       walk_order: 2000,
     },
+    {
+      id: vanPlaces.at(SCENARIO.technicians.length + 1),
+      office_id,
+      kind: 'transit' as const,
+      code: 'on the way',
+      aisle: '',
+      walk_order: 0,
+    },
   ])
   await insertRows(
     tx,
@@ -155,7 +166,9 @@ export async function insertWarehouse(books: OpenBooks, office: DemoOffice): Pro
     })),
   )
   await insertSuppliers(books, suppliers, parts)
-  return { parts, bins, vanPlaces, technicians, suppliers }
+  const quarantine = vanPlaces.at(SCENARIO.technicians.length)
+  const way = vanPlaces.at(SCENARIO.technicians.length + 1)
+  return { parts, bins, vanPlaces, vans, quarantine, way, technicians, suppliers }
 }
 
 async function insertSuppliers(

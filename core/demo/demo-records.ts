@@ -53,6 +53,8 @@ export interface DemoFitting {
   readonly part: number | null
   /** Place in the lots; set by the stock run. */
   lot: number | null
+  /** It was not on the van when that was loaded and came from its bin on the morning of the visit; set by the stock run. */
+  fromBin?: boolean
 }
 
 export interface DemoReading {
@@ -140,16 +142,55 @@ export interface DemoOrder {
   readonly lines: readonly DemoOrderLine[]
 }
 
-/** One movement: from and to are 'outside', 'bin' (the part's own) or a van's place. */
+/** 'bin' is the part's own, 'way' what is on the way; a number is the van of that technician. */
+export type DemoPlace = 'outside' | 'bin' | 'quarantine' | 'way' | number
+
+/** One movement. */
 export interface DemoMovement {
   readonly on: DayNumber
   readonly lot: number
   readonly quantity: number
-  readonly from: 'outside' | 'bin' | number
-  readonly to: 'outside' | 'bin' | number
-  readonly reason: 'receive' | 'pull' | 'fit' | 'scrap'
+  readonly from: DemoPlace
+  readonly to: DemoPlace
+  readonly reason: 'receive' | 'pull' | 'fit' | 'scrap' | 'move' | 'count'
   readonly visit: number | null
   readonly order: number | null
+  /** Place in the pulls, for what one of them put on a van. */
+  readonly pull?: number
+  /** Place in the rounds of counting, for an approved difference. */
+  readonly count?: number
+  /** The van that pieces on the way go to. */
+  readonly boundFor?: number
+  readonly note?: string
+}
+
+/** A van as it was loaded for a day: what was pulled of each lot and for whom, and who went without. */
+export interface DemoPull {
+  readonly technician: number
+  /** The day of the visits; the van was loaded on the working day before. */
+  readonly visitsOn: DayNumber
+  readonly loadedOn: DayNumber
+  readonly by: string
+  /** In the order of the walk, each with its visits in the order of the day. */
+  readonly lines: readonly {
+    readonly lot: number
+    readonly stops: readonly { readonly visit: number; readonly quantity: number }[]
+  }[]
+  readonly shortages: { readonly visit: number; readonly part: number }[]
+}
+
+/** A round of counting an aisle; every line is counted, and an open round waits for approval. */
+export interface DemoCount {
+  readonly name: string
+  readonly on: DayNumber
+  readonly state: 'approved' | 'open'
+  readonly by: string
+  readonly lines: readonly {
+    readonly lot: number
+    readonly booksSaid: number
+    readonly counted: number
+    readonly note: string
+  }[]
 }
 
 /** What the warehouse did in five years. */
@@ -157,6 +198,8 @@ export interface StockYears {
   readonly orders: DemoOrder[]
   readonly lots: DemoLot[]
   readonly movements: DemoMovement[]
+  readonly pulls: DemoPull[]
+  readonly counts: DemoCount[]
 }
 
 export interface DemoPayment {
@@ -182,6 +225,8 @@ export interface DemoOffice {
   readonly orders: readonly DemoOrder[]
   readonly lots: readonly DemoLot[]
   readonly movements: readonly DemoMovement[]
+  readonly pulls: readonly DemoPull[]
+  readonly counts: readonly DemoCount[]
   readonly invoices: readonly DemoInvoice[]
   readonly payments: readonly DemoPayment[]
   readonly daysOff: readonly {

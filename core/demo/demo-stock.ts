@@ -1,8 +1,11 @@
 import type { DayNumber } from '../units/calendar-date.ts'
 import { addMonths, dateOfDayNumber, dayNumberOf } from '../units/calendar-date.ts'
-import { isWorkday } from './demo-calendar.ts'
+import { isWorkday, lastWorkdayBefore } from './demo-calendar.ts'
+import { countAisles, countOpenRound } from './demo-counts.ts'
 import { numberedOrders, orderAwaited } from './demo-orders.ts'
-import type { DemoFitting, DemoMovement, DemoVisit, StockYears } from './demo-records.ts'
+import { leaveSomeShort, loadVans } from './demo-pulls.ts'
+import type { DemoFitting, DemoMovement, DemoPlace, DemoVisit, StockYears } from './demo-records.ts'
+import { setAside } from './demo-set-aside.ts'
 import { SCENARIO } from './scenario.ts'
 
 interface Shelf {
@@ -14,6 +17,11 @@ interface Shelf {
 /** Pieces bought per delivery, in packs, and the level at which the next delivery comes. */
 const COVER_DAYS = 75
 const LOW_DAYS = 24
+/** What the buyer has let run low: it was ordered only as far as visits of the next days were booked, and is to be ordered now. */
+const RUN_LOW: ReadonlySet<number> = new Set(
+  ['P-1010', 'P-2050', 'P-3010'].map((number) => SCENARIO.parts.findIndex((part) => part.number === number)),
+)
+const LOW_AHEAD_DAYS = 3
 /** The lamp is the part that runs out: the delivery that should have come is still on its way. */
 const RUNS_OUT = SCENARIO.parts.findIndex((part) => part.kind === 'uv-lamp')
 
@@ -22,11 +30,11 @@ const RUNS_OUT = SCENARIO.parts.findIndex((part) => part.kind === 'uv-lamp')
  * first. Sets `lot` on the fittings of past visits. Movements come in the order of their days and never take a place below zero.
  */
 export function demoStock(visits: readonly DemoVisit[], today: DayNumber): StockYears {
-  const years: StockYears = { orders: [], lots: [], movements: [] }
+  const years: StockYears = { orders: [], lots: [], movements: [], pulls: [], counts: [] }
   const shelves: Shelf[][] = SCENARIO.parts.map(() => [])
   const past = visits.map((visit, place) => ({ visit, place })).filter(({ visit }) => visit.outcome === 'done')
   past.sort((a, b) => a.visit.on - b.visit.on || a.place - b.place)
-  const need = needByDay(past.map(({ visit }) => visit))
+  const need = needByDay(visits.filter(({ outcome }) => outcome === 'done' || outcome === 'booked'))
   let last = (past[0]?.visit.on ?? today) - 40
   for (const { visit, place } of past) {
     for (let day = last + 1; day <= visit.on - 1; day += 1)
@@ -38,12 +46,21 @@ export function demoStock(visits: readonly DemoVisit[], today: DayNumber): Stock
   breakLamps(shelves, years, today)
   stockVans(shelves, years, today)
   orderAwaited(years, RUNS_OUT, today)
+  leaveSomeShort(visits, years, today)
+  loadVans(visits, years, today)
+  years.movements.sort(inOrder)
+  countAisles(years, today)
+  setAside(years, today)
   runShort(visits, years, today)
-  years.movements.sort((a, b) => a.on - b.on || order(a) - order(b))
+  years.movements.sort(inOrder)
+  countOpenRound(years, today)
   return { ...years, orders: numberedOrders(years.orders) }
 }
 
-const order = (movement: DemoMovement): number => ['receive', 'pull', 'scrap', 'fit'].indexOf(movement.reason)
+const REASONS: readonly DemoMovement['reason'][] = ['receive', 'move', 'pull', 'scrap', 'fit', 'count']
+
+const inOrder = (a: DemoMovement, b: DemoMovement): number =>
+  a.on - b.on || REASONS.indexOf(a.reason) - REASONS.indexOf(b.reason)
 
 function needByDay(visits: readonly DemoVisit[]): { readonly on: DayNumber; readonly part: number }[] {
   return visits.flatMap((visit) =>
@@ -87,9 +104,11 @@ function wanted(
   days: number,
   today: DayNumber,
 ): number {
-  const from = day + days > today ? Math.min(day, today - days) : day
+  const isLow = RUN_LOW.has(part)
+  const from = day + days > today && !isLow ? Math.min(day, today - days) : day
+  const until = isLow ? Math.min(day + days, today + LOW_AHEAD_DAYS) : from + days
   let count = 0
-  for (const piece of need) if (piece.part === part && piece.on > from && piece.on <= from + days) count += 1
+  for (const piece of need) if (piece.part === part && piece.on > from && piece.on <= until) count += 1
   return count + 2
 }
 
@@ -134,7 +153,13 @@ function takeOut(visit: DemoVisit, place: number, shelves: readonly Shelf[][], y
     shelf.left -= 1
     setLot(fitting, shelf.lot)
     const common = { lot: shelf.lot, quantity: 1, visit: place, order: null }
-    years.movements.push({ ...common, on: visit.on - 1, from: 'bin', to: visit.technician, reason: 'pull' })
+    years.movements.push({
+      ...common,
+      on: lastWorkdayBefore(visit.on),
+      from: 'bin',
+      to: visit.technician,
+      reason: 'pull',
+    })
     years.movements.push({ ...common, on: visit.on, from: visit.technician, to: 'outside', reason: 'fit' })
   }
 }
@@ -160,7 +185,7 @@ function breakLamps(shelves: readonly Shelf[][], years: StockYears, today: DayNu
   for (const shelf of shelves[RUNS_OUT] ?? []) {
     if (shelf.left === 0) continue
     years.movements.push({
-      on: today - 1,
+      on: lastWorkdayBefore(today),
       lot: shelf.lot,
       quantity: shelf.left,
       from: 'bin',
@@ -182,7 +207,7 @@ function stockVans(shelves: readonly Shelf[][], years: StockYears, today: DayNum
       if (!shelf || quantity <= 0 || shelf.left < quantity + 6) continue
       shelf.left -= quantity
       years.movements.push({
-        on: today - 1,
+        on: lastWorkdayBefore(today),
         lot: shelf.lot,
         quantity,
         from: 'bin',
@@ -217,7 +242,7 @@ function runShort(visits: readonly DemoVisit[], years: StockYears, today: DayNum
     if (quantity <= 0) continue
     spoilt -= quantity
     const lost = { lot, quantity, visit: null, order: null }
-    years.movements.push({ ...lost, on: today - 1, from: 'bin', to: 'outside', reason: 'scrap' })
+    years.movements.push({ ...lost, on: lastWorkdayBefore(today), from: 'bin', to: 'outside', reason: 'scrap' })
   }
 }
 
@@ -227,7 +252,7 @@ const sum = (pieces: ReadonlyMap<number, number>): number => [...pieces.values()
 function piecesByLot(
   part: number,
   { lots, movements }: StockYears,
-  isThere: (place: DemoMovement['from']) => boolean,
+  isThere: (place: DemoPlace) => boolean,
 ): Map<number, number> {
   const pieces = new Map<number, number>()
   for (const { lot, quantity, from, to } of movements) {

@@ -134,7 +134,11 @@ async function insertTasks(
       state: done ? ('done' as const) : visit.outcome === 'booked' ? ('planned' as const) : ('left' as const),
       fitted_part_id: fitted && fitting.part !== null ? warehouse.parts.at(fitting.part) : null,
       fitted_lot_id: fitted && fitting.lot !== null ? lots.at(fitting.lot) : null,
-      from_place_id: fitted ? warehouse.vanPlaces.at(visit.technician) : null,
+      from_place_id: !fitted
+        ? null
+        : fitting.fromBin
+          ? warehouse.bins.at(SCENARIO.parts[fitting.part ?? 0]?.bin ?? 0)
+          : warehouse.vanPlaces.at(visit.technician),
       position: position + 1,
     }
   })
