@@ -11,6 +11,7 @@ import { worthOnWork, worthWork } from './orders/worth-work.ts'
 import { changeMonthsWork, changeSettingWork } from './settings/change-figures-work.ts'
 import { beginCountWork } from './stock/begin-count-work.ts'
 import { recallVisitsWork } from './stock/recall-visits-work.ts'
+import { freeLotWork, proposeRecallVisitsWork, recallLotWork } from './stock/recall-work.ts'
 import { whatToCountWork } from './stock/what-to-count-work.ts'
 import { lookAheadWork } from './visits/look-ahead-work.ts'
 import { planWork } from './visits/plan-work.ts'
@@ -35,6 +36,9 @@ export const WORKS: Readonly<Record<string, NamedWork>> = {
   'change-setting': changeSettingWork,
   'change-months': changeMonthsWork,
   'begin-count': beginCountWork,
+  'recall-lot': recallLotWork,
+  'free-lot': freeLotWork,
+  'propose-recall-visits': proposeRecallVisitsWork,
   'recall-visits': recallVisitsWork,
   'recall-letters': recallLettersWork,
 }

@@ -1,4 +1,5 @@
 import { implement } from '@orpc/server'
+import type { z } from 'zod'
 import { answer, type Desk, type OpenBooks } from '../answering.ts'
 import { ok, type Result, refused } from '../result.ts'
 import type { LotId } from '../units/ids.ts'
@@ -8,11 +9,18 @@ import { findPull, linesOfPulls, setStopQuantity } from './pulls-store.ts'
 import { quarantineOf } from './quarantine-answers.ts'
 import { type LostLine, reallocate } from './reallocate-answers.ts'
 import { wayBack } from './recall.ts'
-import { recallContract } from './recall-contract.ts'
+import {
+  type FreeLot,
+  type RecallLot,
+  recallContract,
+  recallDoneSchema,
+  recallVisitsSchema,
+} from './recall-contract.ts'
 import { recallSheet } from './recall-sheet-answers.ts'
 import {
   findRecall,
   type HeapOfLot,
+  hasManyFitted,
   heapsOfLot,
   listRecalledLots,
   standingRecalls,
@@ -24,8 +32,25 @@ import { pullLinesOfLot, totesAheadOfLot } from './recalled-in-pulls-store.ts'
 
 type Said = Result<{ sentence: string }>
 
+/** Places in homes from which on everybody else would wait while all that follows from a recall is done. */
+const MANY_FITTED = 500
+
+/** Does it in a thread of its own where the lot is in many homes. */
+function whereManyApart<Input extends { readonly lotId: LotId }, Output>(
+  work: string,
+  output: z.ZodType<Output>,
+  here: (desk: Desk, input: Input) => Promise<Result<Output>>,
+): (desk: Desk, input: Input) => Promise<Result<Output>> {
+  return async (desk, input) => {
+    const isApart = desk.apart && (await hasManyFitted(desk.read, desk.officeId, input.lotId, MANY_FITTED))
+    if (!desk.apart || !isApart) return here(desk, input)
+    const done = await desk.apart(work, input)
+    return done.ok ? ok(output.parse(done.value)) : done
+  }
+}
+
 /** In one piece: the lot is marked, pulls give it back, what lies in bins and on vans goes to quarantine, and due dates follow. */
-export function recallLot(desk: Desk, input: { lotId: LotId; why: string; notice: string }): Promise<Said> {
+export function recallLotHere(desk: Desk, input: RecallLot): Promise<Said> {
   return desk.write(async (books) => {
     const lot = await lotOrGone(books, input.lotId)
     if (!lot.ok) return lot
@@ -113,7 +138,7 @@ function quarantine(desk: Desk, { lotId }: { lotId: LotId }): Promise<Said> {
 }
 
 /** Fit for use again: pieces go back where they were, by counter-movements, as far as they are there and the places are in use. */
-export function freeLot(desk: Desk, { lotId, why }: { lotId: LotId; why: string }): Promise<Said> {
+export function freeLotHere(desk: Desk, { lotId, why }: FreeLot): Promise<Said> {
   return desk.write(async (books) => {
     const lot = await lotOrGone(books, lotId)
     if (!lot.ok) return lot
@@ -152,12 +177,16 @@ async function outOfQuarantine(
   return ok({ pieces: pieces.reduce((sum, each) => sum + each, 0), stays })
 }
 
+const recallLot = whereManyApart('recall-lot', recallDoneSchema, recallLotHere)
+const freeLot = whereManyApart('free-lot', recallDoneSchema, freeLotHere)
+const visits = whereManyApart('propose-recall-visits', recallVisitsSchema, proposeRecallVisits)
+
 const door = implement(recallContract).$context<Desk>()
 export const recallAnswers = door.router({
   lots: door.lots.handler(answer(async (desk: Desk) => ok(await listRecalledLots(desk.read, desk.officeId)))),
   lot: door.lot.handler(answer(recallSheet)),
   recallLot: door.recallLot.handler(answer(recallLot)),
-  visits: door.visits.handler(answer(proposeRecallVisits)),
+  visits: door.visits.handler(answer(visits)),
   quarantine: door.quarantine.handler(answer(quarantine)),
   freeLot: door.freeLot.handler(answer(freeLot)),
 })

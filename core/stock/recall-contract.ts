@@ -137,20 +137,23 @@ export type RecallBooked = z.infer<typeof recallBookedSchema>
 
 export const recallVisitsInput = z.object({ lotId: lotIdSchema, from: calendarDateSchema.nullable() })
 
-const done = z.object({ sentence: z.string() })
+export const recallDoneSchema = z.object({ sentence: z.string() })
+const why = z.string().trim().max(200)
+export const recallLotSchema = z.object({ lotId: lotIdSchema, why, notice: z.string().trim().max(120) })
+export type RecallLot = z.infer<typeof recallLotSchema>
+export const freeLotSchema = z.object({ lotId: lotIdSchema, why })
+export type FreeLot = z.infer<typeof freeLotSchema>
 
 /** A lot that must not be used any more: where it is, who has it, and getting it back. */
 export const recallContract = {
   /** Lots that are recalled now, the latest first. */
   lots: procedure.output(z.array(recalledLotSchema)),
   lot: procedure.input(z.object({ lotId: lotIdSchema })).output(recallSheetSchema),
-  recallLot: procedure
-    .input(z.object({ lotId: lotIdSchema, why: z.string().trim().max(200), notice: z.string().trim().max(120) }))
-    .output(done),
+  recallLot: procedure.input(recallLotSchema).output(recallDoneSchema),
   /** Moves what lies in bins and on vans into quarantine once more: what came back since the recall. */
-  quarantine: procedure.input(z.object({ lotId: lotIdSchema })).output(done),
+  quarantine: procedure.input(z.object({ lotId: lotIdSchema })).output(recallDoneSchema),
   /** The visits that one press would book, and those that it would add to; the work `recall-visits` does it. */
   visits: procedure.input(recallVisitsInput).output(recallVisitsSchema),
   /** Fit for use again: what cannot be undone is said. */
-  freeLot: procedure.input(z.object({ lotId: lotIdSchema, why: z.string().trim().max(200) })).output(done),
+  freeLot: procedure.input(freeLotSchema).output(recallDoneSchema),
 }

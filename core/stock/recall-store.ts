@@ -46,6 +46,13 @@ export async function writeRecall(
     .execute()
 }
 
+/** Whether a lot is fitted in more than so many places in homes. */
+export async function hasManyFitted(db: ReadDb, officeId: OfficeId, lotId: LotId, many: number): Promise<boolean> {
+  const stages = db.selectFrom('stages').select('id').where('office_id', '=', officeId)
+  const row = await stages.where('fitted_lot_id', '=', lotId).offset(many).limit(1).executeTakeFirst()
+  return row !== undefined
+}
+
 /** All that ever moved of a lot, added up by reason and way; a correction counts against what it put right. */
 export async function flowsOfLot(db: ReadDb, officeId: OfficeId, lotId: LotId): Promise<Flow[]> {
   const rows = await db
