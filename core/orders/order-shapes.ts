@@ -99,6 +99,8 @@ export const receiptSchema = z.object({
   receivedOn: calendarDateSchema,
   by: z.string(),
   note: z.string(),
+  /** Good pieces of it that were not put right since: as many labels. */
+  toLabel: pieces,
   lines: z.array(receiptLineSchema),
 })
 export type ReceiptRow = z.infer<typeof receiptSchema>

@@ -149,7 +149,9 @@ function receiptsOf(
     const [first] = rows
     if (!first) return []
     const { receiptId, receivedOn, by, note } = first
-    return [{ receiptId, receivedOn, by, note, lines: rows.map((row) => receiptLineOf(row, movements, lines, manner)) }]
+    const toLabel = rows.reduce((sum, row) => sum + row.accepted - putRightOf(row, movements, false), 0)
+    const shown = rows.map((row) => receiptLineOf(row, movements, lines, manner))
+    return [{ receiptId, receivedOn, by, note, toLabel, lines: shown }]
   })
 }
 

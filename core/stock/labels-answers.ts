@@ -4,8 +4,10 @@ import { ok, type Result, refused } from '../result.ts'
 import type { OfficeSettings } from '../settings/office-settings.ts'
 import { findOffice } from '../settings/office-store.ts'
 import { readSettings } from '../settings/settings-store.ts'
+import { shortDate } from '../units/date-words.ts'
 import { lotIdSchema, partIdSchema, placeIdSchema } from '../units/ids.ts'
 import { previewOf } from '../units/page-picture-shape.ts'
+import { type DeliveredLot, findDelivery, lotsOfDelivery } from './delivered-lots-store.ts'
 import { labelLayout } from './label-layout.ts'
 import { type LabelKind, type LabelOrder, MOST_LABELS, MOST_OF_ONE, orderOfAddress } from './label-order.ts'
 import { labelSheet, labelsOnSheet } from './label-sheet.ts'
@@ -31,7 +33,7 @@ async function find(
   return ok({ sources: found.slice(0, SHOWN), more: found.length > SHOWN })
 }
 
-const lotSource = (lot: Awaited<ReturnType<typeof lotsForLabels>>[number]): LabelSource => ({
+const lotSource = (lot: DeliveredLot): LabelSource => ({
   kind: 'lot',
   id: lot.lotId,
   title: lot.number,
@@ -63,6 +65,22 @@ async function ofPart(desk: Desk, input: { partId: number }): Promise<Result<Lab
   const [part] = await partsForLabels(read, officeId, { ids: [partId] })
   if (!part) return refused('RECORD_GONE', { what: 'This part' })
   return ok([...(await lotsForLabels(read, officeId, which)).map(lotSource), partSource(part)])
+}
+
+async function ofDelivery(
+  desk: Desk,
+  { receiptId }: { receiptId: number },
+): Promise<Result<{ words: string; sources: LabelSource[] }>> {
+  const { read, officeId } = desk
+  const delivery = await findDelivery(read, officeId, receiptId)
+  if (!delivery) return refused('RECORD_GONE', { what: 'This delivery' })
+  const { locale } = await readSettings(read, officeId)
+  const lots = await lotsOfDelivery(read, officeId, receiptId)
+  const order = delivery.orderNumber === null ? '' : ` on order ${delivery.orderNumber}`
+  return ok({
+    words: `the delivery of ${shortDate(delivery.receivedOn, locale)}${order}`,
+    sources: lots.map(lotSource),
+  })
 }
 
 async function preview(desk: Desk, order: LabelOrder): Promise<Result<LabelPreview>> {
@@ -182,6 +200,7 @@ export const labelPapers: readonly PaperAnswer[] = [
 const door = implement(labelsContract).$context<Desk>()
 export const labelsAnswers = door.router({
   find: door.find.handler(answer(find)),
+  ofDelivery: door.ofDelivery.handler(answer(ofDelivery)),
   ofPart: door.ofPart.handler(answer(ofPart)),
   preview: door.preview.handler(answer(preview)),
 })

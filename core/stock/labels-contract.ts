@@ -48,5 +48,9 @@ export const labelsContract = {
     .output(z.object({ sources: z.array(labelSourceSchema), more: z.boolean() })),
   /** Of one part: itself and its lots that lie somewhere. */
   ofPart: procedure.input(z.object({ partId: z.int().positive() })).output(z.array(labelSourceSchema)),
+  /** Of one delivery: its lots, with the good pieces that came of each; and which delivery it is, in words. */
+  ofDelivery: procedure
+    .input(z.object({ receiptId: z.int().positive() }))
+    .output(z.object({ words: z.string(), sources: z.array(labelSourceSchema) })),
   preview: procedure.input(orderSchema).output(labelPreviewSchema),
 }

@@ -1,4 +1,7 @@
+import { useNavigate } from '@tanstack/react-router'
 import type { OrderInFull } from '../../core/orders/order-shapes.ts'
+import { counted } from '../../core/units/date-words.ts'
+import { Button } from '../design/Button.tsx'
 import { SheetPart } from '../design/Sheet.tsx'
 import { DateText, MoneyText } from '../design/Words.tsx'
 
@@ -11,9 +14,12 @@ export function OrderReceipts({ receipts }: { readonly receipts: readonly Receip
     <SheetPart title={receipts.length === 1 ? 'One delivery' : `${receipts.length} deliveries`}>
       {receipts.map((receipt) => (
         <div key={receipt.receiptId} className="order-line">
-          <div className="second small">
-            <DateText date={receipt.receivedOn} as="visit" />, {receipt.by}
-            {receipt.note !== '' && `: ${receipt.note}`}
+          <div className="order-row">
+            <div className="second small">
+              <DateText date={receipt.receivedOn} as="visit" />, {receipt.by}
+              {receipt.note !== '' && `: ${receipt.note}`}
+            </div>
+            <LabelsOfIt receipt={receipt} />
           </div>
           {receipt.lines.map((line) => (
             <div key={line.lotId} className="order-came">
@@ -35,6 +41,16 @@ export function OrderReceipts({ receipts }: { readonly receipts: readonly Receip
         </div>
       ))}
     </SheetPart>
+  )
+}
+
+/** Leads to the sheet of labels, with just these lots chosen; nothing where no good piece is left of the delivery. */
+function LabelsOfIt({ receipt }: { readonly receipt: Receipt }) {
+  const navigate = useNavigate()
+  if (receipt.toLabel === 0) return null
+  const search = { view: 'labels', receipt: String(receipt.receiptId) }
+  return (
+    <Button onPress={() => void navigate({ to: '/stock', search })}>Label {counted(receipt.toLabel, 'piece')}</Button>
   )
 }
 

@@ -1,5 +1,5 @@
 import { keepPreviousData, useQuery } from '@tanstack/react-query'
-import { type ReactNode, useState } from 'react'
+import { type ReactNode, useMemo, useState } from 'react'
 import { LABEL_KINDS, type LabelKind, labelsAddress, MOST_OF_ONE } from '../../core/stock/label-order.ts'
 import type { LabelPreview, LabelSource } from '../../core/stock/labels-contract.ts'
 import { counted } from '../../core/units/date-words.ts'
@@ -14,6 +14,7 @@ import { Sheet, SheetPart, Sheets } from '../design/Sheet.tsx'
 import { printPaper } from '../design/save-file.ts'
 import { useDraft } from '../design/use-draft.ts'
 import { ask, problemOf } from '../shell/office-door.ts'
+import { useAddressWord } from '../shell/open-record.ts'
 import { LabelShift } from './LabelShift.tsx'
 import './labels.css'
 
@@ -23,39 +24,93 @@ interface Wanted extends LabelSource {
 }
 interface Draft {
   readonly wanted: readonly Wanted[]
-  readonly beginWith: number
   readonly partBars: 'own' | 'gtin'
 }
-const NOTHING_YET: Draft = { wanted: [], beginWith: 1, partBars: 'own' }
+const NOTHING_YET: Draft = { wanted: [], partBars: 'own' }
 
 const PART_BARS = [
   { id: 'own', words: 'your part number' },
   { id: 'gtin', words: 'its GTIN, where it has one' },
 ] as const
 
-/** Labels of lots, parts and bins: chosen, looked at as they will lie on the sheet, printed. */
+/** Labels of lots, parts and bins; where the address names a delivery, of what came with it. */
 export function LabelsPart({ viewChoice }: { readonly viewChoice: ReactNode }) {
-  const { draft, setDraft } = useDraft<Draft>('labels', NOTHING_YET)
-  const { wanted, beginWith, partBars } = draft
+  const [receipt, setReceipt] = useAddressWord('receipt')
+  return receipt === null ? (
+    <LabelsSheet name="labels" initial={NOTHING_YET} choices={viewChoice} />
+  ) : (
+    <DeliveryLabels key={receipt} receiptId={Number(receipt)} choices={viewChoice} onLeave={() => setReceipt(null)} />
+  )
+}
+
+interface DeliveryLabelsProps {
+  readonly receiptId: number
+  readonly choices: ReactNode
+  readonly onLeave: () => void
+}
+
+/** A delivery's lots stand chosen already, a label a piece. What was chosen otherwise waits until one comes back to it. */
+function DeliveryLabels({ receiptId, choices, onLeave }: DeliveryLabelsProps) {
+  const delivery = useQuery(ask.labels.ofDelivery.queryOptions({ input: { receiptId } }))
+  const initial = useMemo(
+    () => ({
+      ...NOTHING_YET,
+      wanted: (delivery.data?.sources ?? []).map((source) => ({ ...source, count: usualCount(source) })),
+    }),
+    [delivery.data],
+  )
+  const failure = delivery.error ? problemOf(delivery.error) : null
+  return (
+    <LabelsSheet name={`labels-delivery-${receiptId}`} initial={initial} choices={choices}>
+      {failure && <ProblemNote problem={failure} id={failure.id} onTryAgain={() => void delivery.refetch()} />}
+      <div className="labels-delivery">
+        {delivery.data && <p>{deliveryWords(delivery.data)}</p>}
+        <Button kind="quiet" onPress={onLeave}>
+          Choose other labels
+        </Button>
+      </div>
+    </LabelsSheet>
+  )
+}
+
+const deliveryWords = ({ words, sources }: { readonly words: string; readonly sources: readonly LabelSource[] }) =>
+  sources.length === 0
+    ? `Nothing of ${words} went into a bin, or it was put right since: there is nothing to label.`
+    : `For ${words}: ${counted(sources.length, 'lot')}, a label for each good piece.`
+
+interface LabelsSheetProps {
+  /** Names the draft. */
+  readonly name: string
+  readonly initial: Draft
+  readonly choices: ReactNode
+  readonly children?: ReactNode
+}
+
+/** Labels are chosen, looked at as they will lie on the sheet, printed. The sheet in the printer is the same whatever is chosen. */
+function LabelsSheet({ name, initial, choices, children }: LabelsSheetProps) {
+  const { draft, setDraft } = useDraft<Draft>(name, initial)
+  const { draft: beginWith, setDraft: setBeginWith } = useDraft('labels-begin', 1)
+  const { wanted, partBars } = draft
   const set = (change: Partial<Draft>): void => setDraft({ ...draft, ...change })
   const order = { wanted: wanted.map(({ kind, id, count }) => ({ kind, id, count })), beginWith, partBars }
   const preview = useQuery({ ...ask.labels.preview.queryOptions({ input: order }), placeholderData: keepPreviousData })
   const seen = preview.data ?? null
   const print = (): void => {
     void printPaper(labelsAddress(order))
-    if (seen) set({ beginWith: seen.nextBegin })
+    if (seen) setBeginWith(seen.nextBegin)
   }
   return (
     <Sheets>
       <Sheet
         title={titleOf(seen)}
-        choices={viewChoice}
+        choices={choices}
         actions={
           <Button kind="primary" isDisabled={seen === null || seen.labels === 0 || preview.isError} onPress={print}>
             Print {counted(seen?.labels ?? 0, 'label')}
           </Button>
         }
       >
+        {children}
         {preview.error && <ProblemNote problem={problemOf(preview.error)} kept="What you chose is still here." />}
         <div className="labels">
           <div>
@@ -73,7 +128,7 @@ export function LabelsPart({ viewChoice }: { readonly viewChoice: ReactNode }) {
                 value={beginWith}
                 least={1}
                 most={seen?.onSheet ?? 30}
-                onChange={(value) => set({ beginWith: value ?? 1 })}
+                onChange={(value) => setBeginWith(value ?? 1)}
                 chars={5}
               />
               <ChoiceField

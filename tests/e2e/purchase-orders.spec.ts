@@ -155,6 +155,16 @@ test.describe('a delivery', () => {
     await page.getByRole('button', { name: 'Take all of it' }).press('Enter')
     await expect(page.getByText('12 ordered, 14 received, 2 came damaged, 2 more than ordered')).toBeVisible()
     await expect(page.getByText('One delivery')).toBeVisible()
+    // From the delivery to the labels of just what came, and back.
+    await page.getByRole('button', { name: 'Label 14 pieces' }).press('Enter')
+    await expect(page.getByRole('heading', { name: '14 labels on 1 sheet' })).toBeVisible()
+    await expect(page.getByText('on order PO-2026-0001: 1 lot, a label for each good piece.')).toBeVisible()
+    await expect(box(page, 'Labels of P-2075, lot 2612-001')).toHaveValue('14')
+    await accessible()
+    await look('labels-of-delivery')
+    await page.getByRole('button', { name: 'Choose other labels' }).press('Enter')
+    await expect(page.getByText('Nothing is chosen yet.')).toBeVisible()
+    await goTo(page, `orders?open=order-${orderId}`)
     await page.getByRole('button', { name: 'Receive 12 pieces of Sediment filter, 10 in' }).press('Enter')
     // A scanner types the label and presses Enter: the lot is filled in, and nothing is taken in yet.
     await box(page, 'Lot, as on the box').fill('P-1005+S-1')

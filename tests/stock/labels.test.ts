@@ -3,6 +3,7 @@ import { labelsAddress, orderOfAddress } from '../../core/stock/label-order.ts'
 import type { LabelPreview, LabelSource } from '../../core/stock/labels-contract.ts'
 import { aLot, aPart, aPlace } from '../builders/a-warehouse.ts'
 import { type AnOffice, anOffice } from '../builders/an-office.ts'
+import { aLotOf, aSentOrder, aStockedSupplier, receive, theOrder } from '../builders/an-order.ts'
 import { databases } from '../data/each-database.ts'
 import { barsOnPages } from '../judges/bars-on-page.ts'
 import { readPdf, wordsOn } from '../judges/read-pdf.ts'
@@ -69,6 +70,35 @@ describe.each(databases)('labels on $name', ({ open }) => {
     expect(wordsOn(pages[1])).toContain('+A-02-1')
     expect(barsOnPages(file).map((page) => page.length)).toEqual([27, 4])
     expect(await preview({}).then((answer) => answer.json)).toMatchObject({ labels: 0, sheets: 0, picture: null })
+  })
+
+  test('STK-58 a delivery is labelled with its good pieces, lot by lot; what was put right has no label', async () => {
+    const office = await anOffice(await open())
+    const { supplierId, membrane, sediment, bin } = await aStockedSupplier(office)
+    const order = await aSentOrder(office, supplierId, [
+      { partId: membrane, quantity: 12 },
+      { partId: sediment, quantity: 4 },
+    ])
+    const lots = [
+      aLotOf(order, membrane, { placeId: bin, accepted: 5, damaged: 1 }),
+      aLotOf(order, membrane, { placeId: bin, lot: '2612-002', accepted: 2 }),
+      aLotOf(order, sediment, { placeId: bin, lot: 'S-1', accepted: 0, damaged: 3 }),
+    ]
+    const { movements } = (await receive(office, order, lots)).json as { movements: number[] }
+    const [receipt] = (await theOrder(office, order.orderId)).receipts
+    expect(receipt?.toLabel).toBe(7)
+    const ofDelivery = () => office.ask('labels/ofDelivery', { receiptId: receipt?.receiptId })
+    expect((await ofDelivery()).json).toMatchObject({
+      words: 'the delivery of Dec 1, 2026 on order PO-2026-0001',
+      sources: [
+        { kind: 'lot', title: 'P-2075', lot: '2612-001', line: 'Membrane, 75 gal/day', pieces: 5 },
+        { kind: 'lot', title: 'P-2075', lot: '2612-002', pieces: 2 },
+      ],
+    })
+    for (const movementId of movements) await office.ask('stock/putRight', { movementId, note: 'wrong order' })
+    expect((await ofDelivery()).json).toMatchObject({ sources: [] })
+    expect((await theOrder(office, order.orderId)).receipts[0]?.toLabel ?? 0).toBe(0)
+    expect(code(await office.ask('labels/ofDelivery', { receiptId: 99_999 }))).toBe('RECORD_GONE')
   })
 
   test('STK-35 the office’s paper says which sheet it is, and its shift is kept', async () => {
