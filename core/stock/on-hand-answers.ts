@@ -17,7 +17,7 @@ export async function tallyOn({ read, officeId, today }: Asked, on: CalendarDate
   if (on >= today) {
     const heaps = await heapsNow(read, officeId)
     await breath()
-    return tallyUp(new Map(), readHeaps(heaps).map(asMovement))
+    return tallyHeaps(new Map(), readHeaps(heaps))
   }
   const days = await movedDays(read, officeId)
   const way = wayToDate(on, days)
@@ -32,9 +32,7 @@ export async function tallyOn({ read, officeId, today }: Asked, on: CalendarDate
   }
   const now = await heapsAndToday(read, officeId, today)
   await breath()
-  const heaps = readHeaps(now.heaps)
-  await breath()
-  tallyUp(tally, heaps.map(asMovement))
+  await tallyHeaps(tally, readHeaps(now.heaps))
   tallyUp(tally, readMovements(now.today), -1)
   await breath()
   for (const stretch of stretchesOf(on, addDays(today, -1))) {
@@ -42,6 +40,27 @@ export async function tallyOn({ read, officeId, today }: Asked, on: CalendarDate
     await breath()
   }
   return tally
+}
+
+/** Heaps and lots that are gone through at a time. */
+const [HEAPS_AT_ONCE, LOTS_AT_ONCE] = [20_000, 5_000]
+
+async function tallyHeaps(tally: Tally, heaps: readonly Balance[]): Promise<Tally> {
+  for (let from = 0; from < heaps.length; from += HEAPS_AT_ONCE) {
+    await breath()
+    tallyUp(tally, heaps.slice(from, from + HEAPS_AT_ONCE).map(asMovement))
+  }
+  return tally
+}
+
+async function writeAll(tally: Tally): Promise<string> {
+  const lots = [...tally]
+  const texts: string[] = []
+  for (let from = 0; from < lots.length; from += LOTS_AT_ONCE) {
+    texts.push(writeHeaps(new Map(lots.slice(from, from + LOTS_AT_ONCE))))
+    await breath()
+  }
+  return texts.filter((text) => text !== '').join(',')
 }
 
 const asMovement = ({ lotId, placeId, quantity }: Balance) => ({
@@ -62,7 +81,7 @@ export async function onHand(desk: Desk, input: { on: CalendarDate | null }): Pr
   const places = (await listPlaces(read, officeId)).map(({ placeId, name, kind }) => ({ placeId, name, kind }))
   const lots = await lotsAsFigures(read, officeId, on === today ? 'there' : 'every')
   await breath()
-  const heaps = on === today ? await heapsNow(read, officeId) : writeHeaps(await tallyOn(desk, on))
+  const heaps = on === today ? await heapsNow(read, officeId) : await writeAll(await tallyOn(desk, on))
   await breath()
   return ok({ on, parts, places, lots, heaps })
 }
