@@ -5,12 +5,14 @@ import { warehouseHand } from './demo-pulls.ts'
 import type { DemoCount, StockYears } from './demo-records.ts'
 import { SCENARIO } from './scenario.ts'
 
-/** The rounds of the last weeks: which aisle, how long ago, and how many pieces of its largest heap were not there. */
+/** The rounds of the last weeks: which aisle, how long ago, and how many pieces of its largest heap that can spare them were not there. */
 const ROUNDS = [
   { aisle: 'C', daysAgo: 61, missing: 2 },
   { aisle: 'B', daysAgo: 40, missing: 0 },
   { aisle: 'A', daysAgo: 19, missing: 0 },
 ] as const
+/** Where no heap can spare a piece because all of it was fitted since, one more was found than the books said. */
+const FOUND = 1
 
 /** Rounds that are over; a difference that was approved is a movement of that day. Movements come in the order of their days. */
 export function countAisles(years: StockYears, today: DayNumber): void {
@@ -18,21 +20,30 @@ export function countAisles(years: StockYears, today: DayNumber): void {
     const on = lastWorkdayBefore(today - daysAgo)
     const spare = sparePieces(years.movements, on)
     const heaps = heapsOfAisle(aisle, years, on)
-    const off = heaps.find(([lot]) => missing > 0 && (spare.get(lot) ?? 0) >= missing)?.[0] ?? null
-    const count = years.counts.length
+    const spared = heaps.find(([lot]) => (spare.get(lot) ?? 0) >= missing)?.[0]
+    const off = missing === 0 ? undefined : (spared ?? heaps[0]?.[0])
+    const difference = spared === undefined ? FOUND : -missing
     const lines = heaps.map(([lot, booksSaid]) => ({
       lot,
       booksSaid,
-      counted: booksSaid - (lot === off ? missing : 0),
+      counted: booksSaid + (lot === off ? difference : 0),
       note: lot === off ? 'counted twice' : '',
     }))
     if (lines.length === 0) continue
     years.counts.push({ name: `aisle ${aisle}`, on, state: 'approved', by: warehouseHand(on), lines })
-    if (off === null) continue
-    const gone = { on, lot: off, quantity: missing, from: 'bin', to: 'outside', reason: 'count' } as const
-    years.movements.push({ ...gone, visit: null, order: null, count, note: 'counted twice' })
-    years.movements.sort((a, b) => a.on - b.on)
+    if (off !== undefined) bookCounted(years, { on, lot: off, difference })
   }
+}
+
+/** The difference of the latest round. */
+function bookCounted(
+  years: StockYears,
+  { on, lot, difference }: { readonly on: DayNumber; readonly lot: number; readonly difference: number },
+): void {
+  const ways = difference > 0 ? ({ from: 'outside', to: 'bin' } as const) : ({ from: 'bin', to: 'outside' } as const)
+  const moved = { on, lot, quantity: Math.abs(difference), ...ways, reason: 'count' } as const
+  years.movements.push({ ...moved, visit: null, order: null, count: years.counts.length - 1, note: 'counted twice' })
+  years.movements.sort((a, b) => a.on - b.on)
 }
 
 /** The round of the last working day, all counted: two heaps differ, and nobody has approved that yet. */
