@@ -115,6 +115,21 @@ export const orderSchema = orderRowSchema.extend({
   wouldCome: calendarDateSchema,
   lines: z.array(orderLineSchema),
   receipts: z.array(receiptSchema),
+  /** Booked visits that go without until it comes, the next first, at most so many of `count`; null when it comes in time for all. */
+  waiting: z
+    .object({
+      sentence: z.string(),
+      count: pieces,
+      visits: z.array(
+        z.object({
+          visitId: visitIdSchema,
+          on: calendarDateSchema,
+          household: z.string(),
+          lacks: z.array(z.string()),
+        }),
+      ),
+    })
+    .nullable(),
   /** What the deliveries were charged above what was ordered; below zero when less. */
   difference: centsSchema,
   /** To copy into a mail. */

@@ -19,6 +19,7 @@ import { findOrder, linesOfOrders, listOrders, type OrderHead, type OrderLine, t
 import { differenceWords, priceDifference } from './price-difference.ts'
 import { wouldCome } from './send-order-answers.ts'
 import { listTerms, type TermWithTimes } from './suppliers-store.ts'
+import { waitingForOrder } from './waiting-visits-answers.ts'
 
 const LATEST = 200
 
@@ -86,6 +87,7 @@ export async function shownOrder(desk: Desk, { orderId }: { orderId: PurchaseOrd
     wouldCome: comes,
     lines: lines.map((line) => lineOf(head, line, { terms, movements, bins })),
     receipts: receiptsOf(came, movements, lines, { locale, currency }),
+    waiting: await waitingForOrder(desk, head, lines, locale),
     difference: chargedDifference(came, movements, lines),
     text: orderAsText(sent, head.number, head.sentOn ?? desk.today),
     email: head.email,

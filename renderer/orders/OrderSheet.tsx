@@ -12,6 +12,7 @@ import { DraftOrder } from './DraftOrder.tsx'
 import { OrderChanges } from './OrderChanges.tsx'
 import { OrderReceipts } from './OrderReceipts.tsx'
 import { OrderTrace } from './OrderTrace.tsx'
+import { WaitingVisits } from './WaitingVisits.tsx'
 
 /** An order: its lines to change while it is a draft, to receive once it was sent. */
 export function OrderSheet({ orderId, onClose }: { readonly orderId: number; readonly onClose: () => void }) {
@@ -73,6 +74,7 @@ function SentOrder({ order, onAgain }: { readonly order: OrderInFull; readonly o
           ]}
         />
       </div>
+      <WaitingVisits waiting={order.waiting} />
       {isOpen ? (
         <DeliveryPart order={order} onAgain={onAgain} />
       ) : (

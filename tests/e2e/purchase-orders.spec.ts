@@ -189,7 +189,7 @@ test.describe('a delivery', () => {
   })
 })
 
-test('ORD-86 whoever books sees which part the visit would miss and which order it waits for', async ({
+test('ORD-86 ORD-93 whoever books sees which part the visit would miss and which order it waits for', async ({
   page,
   opened,
   look,
@@ -226,4 +226,11 @@ test('ORD-86 whoever books sees which part the visit would miss and which order 
   await goTo(page, 'orders')
   await expect(page.getByText('1 order is late')).toBeVisible()
   await look('orders-late')
+  await page.getByRole('row', { name: /PO-2026-0001/ }).click()
+  await expect(page.getByRole('heading', { name: '1 visit waits for it' })).toBeVisible()
+  await expect(page.getByText('5 of 7 pieces of Membrane, 75 gal/day are missing')).toBeVisible()
+  await accessible()
+  await look('order-waited-for')
+  await page.getByRole('button', { name: 'Open the visit of Ashgrove Dental on Dec 3' }).press('Enter')
+  await expect(page).toHaveURL(/visits\?open=/)
 })

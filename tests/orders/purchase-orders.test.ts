@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import type { WriteDb } from '../../core/database/handles.ts'
 import { FIRST_OFFICE } from '../../core/desk-of-office.ts'
 import type { OrderInFull } from '../../core/orders/order-shapes.ts'
+import { calendarDate } from '../../core/units/calendar-date.ts'
 import type { PartId, SiteId, StageId } from '../../core/units/ids.ts'
 import { aBookedVisit, aHousehold, aLot, aPart, aVan, held } from '../builders/a-warehouse.ts'
 import { type AnOffice, anOffice } from '../builders/an-office.ts'
@@ -217,6 +218,80 @@ describe.each(databases)('purchase orders on $name', ({ open }) => {
     const trays = (await office.ask('desk/trays')).json as { tray: string; words: string }[]
     expect(trays.find((each) => each.tray === 'orders')?.words).toMatch(/^(short, 1 order late|1 order 8 days late)$/)
     expect(await held(tx)).toEqual({ 'B-01-2': 2 })
+  })
+
+  test('ORD-93 the sheet of an order that is late or comes too late names who goes without, and nobody else', async () => {
+    const database = await open()
+    const before = await anOffice(database, '2026-11-13')
+    const { supplierId, membrane, sediment, bin } = await aStockedSupplier(before)
+    const order = await aSentOrder(before, supplierId, [{ partId: membrane, quantity: 12 }])
+    const tx = database.write
+    await aLot(tx, { partId: membrane, code: '2603-017', placeId: bin, pieces: 2 })
+    await aLot(tx, { partId: sediment, code: 'S-1', placeId: bin, pieces: 9 })
+    const { technicianId } = await aVan(tx, 'van 1', 'Ilse R.')
+    const visit = async (name: string, on: string, pieces: number) => {
+      const needs = [[membrane, pieces] as const, [sediment, 1] as const]
+      return aBookedVisit(tx, { siteId: await aHousehold(tx, name), technicianId, on, needs })
+    }
+    await visit('Ashgrove Dental', '2026-12-01', 2)
+    const castellane = await visit('Castellane', '2026-12-08', 1)
+    const bexhill = await visit('Bexhill', '2026-12-03', 4)
+    const office = await anOffice(database, '2026-11-26', false)
+    const waiting = async () => (await theOrder(office, order.orderId)).waiting
+    expect(await waiting()).toEqual({
+      sentence:
+        'What is on hand is not enough for them, and this order has not come. Ask Orrin Supply when it comes, or move visits.',
+      count: 2,
+      visits: [
+        {
+          visitId: bexhill,
+          on: '2026-12-03',
+          household: 'Bexhill',
+          lacks: ['All 4 pieces of Membrane, 75 gal/day are missing'],
+        },
+        { visitId: castellane, on: '2026-12-08', household: 'Castellane', lacks: ['Membrane, 75 gal/day is missing'] },
+      ],
+    })
+    const expectOn = async (expectedOn: string) => {
+      const { version } = await theOrder(office, order.orderId)
+      await office.ask('orders/setExpected', { orderId: order.orderId, version, expectedOn, why: '' })
+    }
+    // On the very day is too late to be pulled; the visit after it is served.
+    await expectOn('2026-12-03')
+    expect(await waiting()).toMatchObject({
+      sentence:
+        'What is on hand is not enough for it, and this order comes Dec 3, too late to be pulled for it. Ask Orrin Supply for an earlier day, or move the visit.',
+      visits: [{ household: 'Bexhill' }],
+    })
+    await expectOn('2026-12-02')
+    expect(await waiting()).toBeNull()
+    // What another part stands in for does not wait; a dose that every visit uses does.
+    await expectOn('2026-12-20')
+    const other = await aPart(tx, 'P-2100', { name: 'Membrane, 100 gal/day' })
+    const substitute = { office_id: FIRST_OFFICE, part_id: membrane, substitute_id: other, rank: 1 }
+    await tx.insertInto('part_substitutes').values(substitute).execute()
+    await aLot(tx, { partId: other, code: '2605-001', placeId: bin, pieces: 9 })
+    expect(await waiting()).toBeNull()
+    await tx.updateTable('parts').set({ per_visit_quantity: 4 }).where('id', '=', sediment).execute()
+    const more = await aSentOrder(office, supplierId, [{ partId: sediment, quantity: 40 }])
+    await tx
+      .updateTable('purchase_orders')
+      .set({ expected_on: calendarDate('2026-11-25') })
+      .where('id', '=', more.orderId)
+      .execute()
+    expect((await theOrder(office, more.orderId)).waiting).toMatchObject({
+      count: 2,
+      visits: [
+        { household: 'Bexhill', lacks: ['1 of 5 pieces of Sediment filter is missing'] },
+        { household: 'Castellane', lacks: ['All 5 pieces of Sediment filter are missing'] },
+      ],
+    })
+    await tx.updateTable('visits').set({ state: 'cancelled' }).where('id', 'in', [bexhill, castellane]).execute()
+    expect((await theOrder(office, more.orderId)).waiting).toEqual({
+      sentence: 'No booked visit waits for it: what is on hand is enough.',
+      count: 0,
+      visits: [],
+    })
   })
 
   test('ORD-91 ORD-92 booking counts what every visit uses, and says what stands in where the stage allows it', async () => {
