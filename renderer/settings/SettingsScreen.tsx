@@ -35,7 +35,10 @@ const PAGE_WORDS: Readonly<Record<Page, { name: string; about: string }>> = {
     about: 'How long a day is and how long things take; from this a day is said to be full.',
   },
   money: { name: 'Money and tax', about: 'What new drafts are reckoned with. What is issued stays as it is.' },
-  stock: { name: 'Stock and orders', about: 'From what is due, and these, comes what to order.' },
+  stock: {
+    name: 'Stock and orders',
+    about: 'What to order, what to count, and who gets the pieces when a part is short.',
+  },
   people: { name: 'Who works here', about: 'Technicians with their workdays, hours and days off.' },
   books: { name: 'Books and backups', about: 'Where everything lies, and how it is kept safe.' },
   appearance: { name: 'Appearance', about: 'On this machine only.' },
