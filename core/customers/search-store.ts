@@ -92,7 +92,7 @@ export async function searchCondition(
 ): Promise<Expression<SqlBool> | null> {
   if (words.length === 0) return null
   const column = sql.ref(siteColumn)
-  const indexed = words.filter((word) => word.every((form) => form.length >= SHORTEST_INDEXED))
+  const indexed = indexedOf(words)
   const everyWord = sql.join(
     words.map(
       (word) =>
@@ -112,6 +112,16 @@ export async function searchCondition(
   }
   return sql<SqlBool>`exists (select 1 from site_search k where k.office_id = ${officeId} and k.site_id = ${column} and ${everyWord})`
 }
+
+/** Whether these words are looked for in each household of a list, because more fit than the index names at once. */
+export async function looksIntoEach(db: ReadDb, dialect: DialectName, words: readonly SearchWord[]): Promise<boolean> {
+  if (words.length === 0 || dialect === 'postgres') return false
+  const indexed = indexedOf(words)
+  return indexed.length === 0 || (await namedSites(db, indexed)) === null
+}
+
+const indexedOf = (words: readonly SearchWord[]): SearchWord[] =>
+  words.filter((word) => word.every((form) => form.length >= SHORTEST_INDEXED))
 
 /** Rows of the search table that the index names; null when there are more than `NAMED`. */
 async function namedSites(db: ReadDb, words: readonly SearchWord[]): Promise<number[] | null> {

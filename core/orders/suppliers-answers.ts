@@ -26,11 +26,12 @@ export function saveSupplier(desk: Desk, input: SaveSupplier): Promise<Result<{ 
 }
 
 export async function soldBy(desk: Desk, { supplierId }: { supplierId: SupplierId }): Promise<Result<SoldPart[]>> {
-  const terms = await listTerms(desk.read, desk.officeId)
+  const own = (await listTerms(desk.read, desk.officeId)).filter((each) => each.supplierId === supplierId)
+  const termOf = new Map(own.map((each) => [each.partId, each]))
   const parts = await listParts(desk.read, desk.officeId)
   return ok(
     parts.flatMap((part) => {
-      const term = terms.find((each) => each.supplierId === supplierId && each.partId === part.partId)
+      const term = termOf.get(part.partId)
       if (!term || part.closedOn !== null) return []
       const { supplierNumber, price, packSize, minimumQuantity, breaks } = term
       const named = { partId: part.partId, number: part.number, name: part.name }
