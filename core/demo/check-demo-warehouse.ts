@@ -16,7 +16,7 @@ function pullComplaints(office: DemoOffice, pull: DemoPull, place: number): stri
   const complaints: string[] = []
   const say = (what: string) => complaints.push(`pull ${place} ${what}`)
   if (!isWorkday(pull.loadedOn) || pull.loadedOn >= pull.visitsOn) say('was not loaded on a working day before')
-  if (pull.visitsOn >= office.today) say('is confirmed for a day that is not over')
+  if (pull.visitsOn > office.today) say('is confirmed for a day that is to come')
   if (pull.by === '') say('was loaded by nobody')
   const moved = office.movements.filter((movement) => movement.pull === place)
   const said = pull.lines.map(({ lot, stops }) =>

@@ -11,19 +11,22 @@ function partOf(number: string): { readonly part: number; readonly supplier: num
 }
 
 /**
- * What is awaited on the day: lamps in a week, mineral cartridges that should have come a week ago, and membranes of which some came,
+ * What is awaited on the day: lamps in a week, mineral cartridges and O-rings that should have come a week ago, and membranes of which some came,
  * dearer than ordered.
  */
 export function orderAwaited(years: StockYears, runsOut: number, today: DayNumber): void {
   const lamps = { part: runsOut, supplier: SCENARIO.parts[runsOut]?.supplier ?? 0 }
   years.orders.push({
     ...blank(lamps.supplier, today - 9, nextWorkday(nextWorkday(today + 5))),
-    lines: [{ part: lamps.part, quantity: 2, received: 0, charged: null }],
+    lines: [{ part: lamps.part, quantity: 4, received: 0, charged: null }],
   })
   const late = partOf('P-3020')
   years.orders.push({
     ...blank(late.supplier, today - 17, nextWorkday(today - 9)),
-    lines: [{ part: late.part, quantity: 10, received: 0, charged: null }],
+    lines: [
+      { part: late.part, quantity: 20, received: 0, charged: null },
+      { part: partOf('P-9001').part, quantity: 100, received: 0, charged: null },
+    ],
   })
   comeInPart(years, today)
 }

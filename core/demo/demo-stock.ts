@@ -43,6 +43,7 @@ export function demoStock(visits: readonly DemoVisit[], today: DayNumber): Stock
     takeOut(visit, place, shelves, years)
   }
   for (let day = last + 1; day < today; day += 1) if (isWorkday(day)) deliver(day, need, shelves, years, today)
+  loadToday(visits, shelves, years, today)
   breakLamps(shelves, years, today)
   stockVans(shelves, years, today)
   orderAwaited(years, RUNS_OUT, today)
@@ -161,6 +162,37 @@ function takeOut(visit: DemoVisit, place: number, shelves: readonly Shelf[][], y
       reason: 'pull',
     })
     years.movements.push({ ...common, on: visit.on, from: visit.technician, to: 'outside', reason: 'fit' })
+  }
+}
+
+/** The vans of today were loaded on the last working day, each where everything was there for all of its visits; nothing is fitted yet. */
+function loadToday(
+  visits: readonly DemoVisit[],
+  shelves: readonly Shelf[][],
+  years: StockYears,
+  today: DayNumber,
+): void {
+  for (const [technician] of SCENARIO.technicians.entries()) {
+    const stops = visits
+      .map((visit, place) => ({ visit, place }))
+      .filter(({ visit }) => visit.outcome === 'booked' && visit.on === today && visit.technician === technician)
+    const pieces = stops.flatMap(({ visit, place }) =>
+      [...visit.fittings, ...visit.consumables].flatMap((fitting) =>
+        fitting.part === null ? [] : [{ fitting, place }],
+      ),
+    )
+    const onShelf = (part: number) =>
+      (shelves[part] ?? []).reduce((all, shelf) => all + (usable(shelf, today) ? shelf.left : 0), 0)
+    const wants = (part: number) => pieces.filter(({ fitting }) => fitting.part === part).length
+    if (SCENARIO.parts.some((_, part) => wants(part) > onShelf(part))) continue
+    for (const { fitting, place } of pieces) {
+      const shelf = firstExpired(shelves[fitting.part ?? -1] ?? [], today)
+      if (!shelf) continue
+      shelf.left -= 1
+      setLot(fitting, shelf.lot)
+      const load = { lot: shelf.lot, quantity: 1, visit: place, order: null, reason: 'pull' } as const
+      years.movements.push({ ...load, on: lastWorkdayBefore(today), from: 'bin', to: technician })
+    }
   }
 }
 

@@ -50,7 +50,8 @@ test('DEMO-6 in the office of six hundred every working day of the last weeks ha
         .filter(({ outcome, on }) => outcome === 'done' && on >= office.today - PULLED_DAYS)
         .map(({ on }) => on),
     )
-    expect(new Set(office.pulls.map(({ visitsOn }) => visitsOn))).toEqual(outOn)
+    const before = office.pulls.filter(({ visitsOn }) => visitsOn < office.today)
+    expect(new Set(before.map(({ visitsOn }) => visitsOn))).toEqual(outOn)
     expect(outOn.size).toBeGreaterThan(30)
     const short = office.pulls.flatMap(({ shortages }) => shortages).length
     expect(short).toBeGreaterThanOrEqual(2)
@@ -86,7 +87,7 @@ test('DEMO-6 the judge sees a pull that moved nothing, a van that was never load
   const complaints = (changed: Partial<DemoOffice>) => checkDemoWarehouse({ ...office, ...changed }).length
   expect(complaints({})).toBe(0)
   expect(complaints({ movements: office.movements.filter((movement) => movement.pull !== 0) })).toBeGreaterThan(0)
-  expect(complaints({ pulls: office.pulls.slice(0, -1) })).toBeGreaterThan(0)
+  expect(complaints({ pulls: office.pulls.filter((_, place) => place !== 5) })).toBeGreaterThan(0)
   expect(complaints({ pulls: [{ ...pull, loadedOn: pull.visitsOn }, ...pulls] })).toBeGreaterThan(0)
   const [line] = pull.lines
   const visit = line?.stops[0]?.visit ?? 0
