@@ -36,7 +36,7 @@ const PART_BARS = [
 /** Labels of lots, parts and bins; where the address names a delivery, of what came with it. */
 export function LabelsPart({ viewChoice }: { readonly viewChoice: ReactNode }) {
   const [receipt, setReceipt] = useAddressWord('receipt')
-  return receipt === null ? (
+  return receipt === null || !/^[1-9]\d{0,8}$/.test(receipt) ? (
     <LabelsSheet name="labels" initial={NOTHING_YET} choices={viewChoice} />
   ) : (
     <DeliveryLabels key={receipt} receiptId={Number(receipt)} choices={viewChoice} onLeave={() => setReceipt(null)} />
@@ -95,6 +95,9 @@ function LabelsSheet({ name, initial, choices, children }: LabelsSheetProps) {
   const order = { wanted: wanted.map(({ kind, id, count }) => ({ kind, id, count })), beginWith, partBars }
   const preview = useQuery({ ...ask.labels.preview.queryOptions({ input: order }), placeholderData: keepPreviousData })
   const seen = preview.data ?? null
+  // What came stands chosen: it is looked at first, and added to seldom.
+  const isForDelivery = children !== undefined
+  const toBePrinted = <WantedPart wanted={wanted} onChange={(next) => set({ wanted: next })} />
   const print = (): void => {
     void printPaper(labelsAddress(order))
     if (seen) setBeginWith(seen.nextBegin)
@@ -114,11 +117,12 @@ function LabelsSheet({ name, initial, choices, children }: LabelsSheetProps) {
         {preview.error && <ProblemNote problem={problemOf(preview.error)} kept="What you chose is still here." />}
         <div className="labels">
           <div>
+            {isForDelivery && toBePrinted}
             <ChooseSources
               taken={wanted}
               onTake={(source) => set({ wanted: [...wanted, { ...source, count: usualCount(source) }] })}
             />
-            <WantedPart wanted={wanted} onChange={(next) => set({ wanted: next })} />
+            {!isForDelivery && toBePrinted}
           </div>
           <SheetPart title="The first sheet" aside={seen === null ? null : sheetWords(seen)}>
             <div className="stock-form-row">

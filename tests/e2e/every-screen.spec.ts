@@ -56,6 +56,7 @@ const STOCK = [
   'stock?view=counts',
   'stock?view=walk',
   'stock?view=labels',
+  'stock?view=labels&receipt=1',
   'stock?view=worth',
   'stock?view=worth&list=expiring',
   'stock?view=worth&list=places&on=2026-01-31',
@@ -279,7 +280,7 @@ test.describe('an office without anything', () => {
   ] as const)
     test(name, async ({ page }) => {
       // What names a record is not there.
-      const empty = places.filter((place) => !/new|lot=/.test(place))
+      const empty = places.filter((place) => !/new|lot=|receipt=/.test(place))
       expect(await lookOver(page, empty, 'empty ')).toEqual([])
     })
 
