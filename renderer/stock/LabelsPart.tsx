@@ -124,42 +124,55 @@ function LabelsSheet({ name, initial, choices, children }: LabelsSheetProps) {
             />
             {!isForDelivery && toBePrinted}
           </div>
-          <SheetPart title="The first sheet" aside={seen === null ? null : sheetWords(seen)}>
-            <div className="stock-form-row">
-              <NumberField
-                label="Begin with label"
-                note="Those before it are used already; counted row by row."
-                value={beginWith}
-                least={1}
-                most={seen?.onSheet ?? 30}
-                onChange={(value) => setBeginWith(value ?? 1)}
-                chars={5}
-              />
-              <ChoiceField
-                label="Bars of a part say"
-                choices={PART_BARS}
-                value={partBars}
-                onChange={(value) => set({ partBars: value })}
-              />
-            </div>
-            {seen?.notes.map((note) => (
-              <p key={note} className="small">
-                {note}
-              </p>
-            ))}
-            {seen?.picture ? (
-              <PaperPicture picture={seen.picture} label="The first sheet of labels" />
-            ) : (
-              <EmptyPlace
-                why="Nothing is chosen yet."
-                todo="Add lots, parts or bins, and see here how they will lie."
-              />
-            )}
-            {seen !== null && <LabelShift rightMm={seen.shift.rightMm} downMm={seen.shift.downMm} />}
-          </SheetPart>
+          <FirstSheet
+            seen={seen}
+            beginWith={beginWith}
+            onBeginWith={setBeginWith}
+            partBars={partBars}
+            onPartBars={(value) => set({ partBars: value })}
+          />
         </div>
       </Sheet>
     </Sheets>
+  )
+}
+
+interface FirstSheetProps {
+  readonly seen: LabelPreview | null
+  readonly beginWith: number
+  readonly onBeginWith: (label: number) => void
+  readonly partBars: Draft['partBars']
+  readonly onPartBars: (bars: Draft['partBars']) => void
+}
+
+/** How the first sheet will look, and where on it to begin. */
+function FirstSheet({ seen, beginWith, onBeginWith, partBars, onPartBars }: FirstSheetProps) {
+  return (
+    <SheetPart title="The first sheet" aside={seen === null ? null : sheetWords(seen)}>
+      <div className="stock-form-row">
+        <NumberField
+          label="Begin with label"
+          note="Those before it are used already; counted row by row."
+          value={beginWith}
+          least={1}
+          most={seen?.onSheet ?? 30}
+          onChange={(value) => onBeginWith(value ?? 1)}
+          chars={5}
+        />
+        <ChoiceField label="Bars of a part say" choices={PART_BARS} value={partBars} onChange={onPartBars} />
+      </div>
+      {seen?.notes.map((note) => (
+        <p key={note} className="small">
+          {note}
+        </p>
+      ))}
+      {seen?.picture ? (
+        <PaperPicture picture={seen.picture} label="The first sheet of labels" />
+      ) : (
+        <EmptyPlace why="Nothing is chosen yet." todo="Add lots, parts or bins, and see here how they will lie." />
+      )}
+      {seen !== null && <LabelShift rightMm={seen.shift.rightMm} downMm={seen.shift.downMm} />}
+    </SheetPart>
   )
 }
 
