@@ -1,6 +1,6 @@
 import { ReachFlow, type Want } from './reach-flow.ts'
 import { ScarcePrices, type ScarceQuestion } from './scarce-prices.ts'
-import { inOneGo, type Stepwise } from './stepwise.ts'
+import type { Stepwise } from './stepwise.ts'
 
 /*
  * Which visits to serve whole when pieces are short: the set that is worth most, exactly.
@@ -43,12 +43,7 @@ export interface ScarceAnswer {
 type Settled = Int8Array
 const OPEN = -1
 
-/** The most valuable set of visits that can be served whole, in the order of which equals are preferred. */
-export function serveScarce(question: ScarceQuestion, mostEffort: number = MOST_EFFORT): ScarceAnswer {
-  return inOneGo(serveScarceStepwise(question, mostEffort))
-}
-
-/** The same, stopping for breath every hundredth of a second. */
+/** The most valuable set of visits that can be served whole, in the order of which equals are preferred; stops for breath every hundredth of a second. */
 export function* serveScarceStepwise(question: ScarceQuestion, mostEffort: number): Stepwise<ScarceAnswer> {
   const { visits } = question
   const worths = visits.map((visit) => visit.worth)
