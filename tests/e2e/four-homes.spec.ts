@@ -10,9 +10,13 @@ async function openHome(page: Page, name: string): Promise<void> {
   await page.getByRole('link', { name: 'Households', exact: true }).click()
   await page.getByLabel('Search households').fill(name)
   await expect(page.getByRole('heading', { name: '1 household found' })).toBeVisible()
-  await page.getByRole('grid', { name: 'Households' }).focus()
+  // The search before this one may have found one household, too.
+  const households = page.getByRole('grid', { name: 'Households' })
+  await expect(households.getByRole('row', { name: new RegExp(name) })).toBeVisible()
+  await households.focus()
   await page.keyboard.press('ArrowDown')
   await page.keyboard.press('Enter')
+  await expect(page.getByRole('heading', { level: 2, name: new RegExp(name) })).toBeVisible()
   await expect(page.getByRole('heading', { name: 'The visits to come' })).toBeVisible()
 }
 
