@@ -232,7 +232,7 @@ async function records({ books: { read }, office }: OpenedOffice): Promise<strin
   ]
 }
 
-test.describe.configure({ timeout: 240_000 })
+test.describe.configure({ timeout: 480_000 })
 
 test.describe('the demo office', () => {
   test.use({ books: 'unfounded' })

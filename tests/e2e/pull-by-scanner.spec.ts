@@ -225,7 +225,7 @@ test('PICK-20 PICK-21 PICK-22 PICK-23 PICK-24 PICK-28 PICK-29 a pull by scanner 
   await expect(second.getByText('6 of 8 pieces pulled')).toBeVisible()
   await choose(page, 'What a scan ticks', 'the whole line')
   await scan(page, '2609-002')
-  await expect(second.getByText('7 of 8 pieces pulled')).toBeVisible({ timeout: 10_000 })
+  await expect(second.getByText('7 of 8 pieces pulled')).toBeVisible()
   await second.getByRole('button', { name: 'Put 7 of 8 pieces on van 1' }).click()
   await scan(page, '2603-017')
   await expect(page.getByText('8 of 8 pieces pulled')).toBeVisible()
@@ -239,7 +239,7 @@ test('PICK-20 PICK-21 PICK-22 PICK-23 PICK-24 PICK-28 PICK-29 a pull by scanner 
     .getByRole('button', { name: /^Put \d pieces on van 1$/ })
     .click()
   await expect(
-    second.getByText(/^This pull was put on van 1 already, (just now|1 minute ago), by Ines\.$/),
+    second.getByText(/^This pull was put on van 1 already, (just now|\d minutes? ago), by Ines\.$/),
   ).toBeVisible()
 
   await context.close()
